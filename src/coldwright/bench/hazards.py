@@ -1,0 +1,19 @@
+"""What would have hurt someone or broken something, in the words that go on the job sheet."""
+
+from __future__ import annotations
+
+from enum import Enum
+
+
+class Hazard(Enum):
+    """One hazard; the value is what the job sheet says."""
+
+    OHMS_ON_LIVE = "ohms measured on a live circuit: the reading means nothing and the meter is at risk"
+    OHMS_ON_CHARGED = "ohms measured across a charged capacitor: the reading means nothing and the meter is at risk"
+    METER_RUINED = "more voltage than the ohms input stands: the meter is ruined"
+    TOUCHED_LIVE = "hands on terminals of a unit that was still plugged in: electric shock"
+    TOUCHED_CHARGED = "hands on terminals while the capacitor was charged: electric shock"
+    ENERGISED_UNDER_VACUUM = "hermetic compressor energised under vacuum: the voltage flashes over inside"
+    INSULATION_TEST_UNDER_VACUUM = "insulation test on a hermetic compressor under vacuum: it flashes over inside"
+    INSULATION_TEST_ON_ELECTRONICS = "insulation test with the inverter board still connected: 500 V ruins the board"
+    INSULATION_TEST_ON_LIVE = "insulation tester put on a live or charged circuit"

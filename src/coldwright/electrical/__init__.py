@@ -1,0 +1,1 @@
+"""Circuits and the parts in them: windings and the network that joins them."""

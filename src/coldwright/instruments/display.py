@@ -1,0 +1,115 @@
+"""Ranges, accuracy and the digits an instrument shows."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from coldwright.electrical.measured import Measured
+
+
+class Circuit(Protocol):
+    """All that an instrument can see of a circuit."""
+
+    def terminals(self) -> tuple[str, ...]:
+        """Terminals that a probe can reach."""
+
+    def resistance(self, a: str, b: str) -> float:
+        """Direct-current resistance [Ω]; inf for no path."""
+
+    def ac_voltage(self, a: str, b: str, load_ohm: float) -> float:
+        """RMS alternating voltage with the instrument's resistance across [V]."""
+
+    def dc_voltage(self, a: str, b: str, load_ohm: float) -> float:
+        """Direct voltage from b to a with the instrument's resistance across [V]."""
+
+
+@dataclass(frozen=True)
+class Range:
+    """One range of an instrument: ±(percent of reading + digits)."""
+
+    full_scale: float
+    resolution: float
+    percent: float
+    digits: int
+
+    def limit(self, reading: float) -> float:
+        """Most that a reading can be off, in the unit of the range.
+
+        Parameters
+        ----------
+        reading : float
+            What the instrument shows [unit of the range]
+        """
+        return abs(reading) * self.percent / 100 + self.digits * self.resolution
+
+
+@dataclass(frozen=True)
+class Error:
+    """Where one instrument stands within its accuracy: both from -1 to 1, fixed for that instrument."""
+
+    gain: float = 0.0
+    offset: float = 0.0
+
+
+@dataclass(frozen=True)
+class Display:
+    """What an instrument shows. `value` and `limit` in SI; `value` is inf for over-range and nan for no reading."""
+
+    text: str
+    value: float
+    limit: float
+    resolution: float
+
+    @property
+    def measured(self) -> Measured:
+        """The reading with its limits; negative remains of a zeroed meter count as zero."""
+        return Measured(max(self.value, 0.0), self.limit)
+
+    def __str__(self) -> str:
+        return self.text
+
+
+def pick_range(ranges: Sequence[Range], value: float) -> Range | None:
+    """Lowest range that can show a value; None for over-range.
+
+    Parameters
+    ----------
+    ranges : sequence of Range
+        Ranges, lowest first [-]
+    value : float
+        Value to show [unit of the ranges]
+    """
+    return next((r for r in ranges if abs(value) < r.full_scale), None)
+
+
+def show(value: float, chosen: Range, error: Error, write: Callable[[float, Range], str]) -> Display:
+    """Display of a true value on a range, off by where this instrument stands within its accuracy.
+
+    Parameters
+    ----------
+    value : float
+        True value at the input [unit of the range]
+    chosen : Range
+        Range in use [-]
+    error : Error
+        Where the instrument stands [-]
+    write : callable
+        Text for a number on a range [-]
+    """
+    seen = value * (1 + error.gain * chosen.percent / 100) + error.offset * chosen.digits * chosen.resolution
+    shown = round(seen / chosen.resolution) * chosen.resolution
+    return Display(write(shown, chosen), shown, chosen.limit(shown), chosen.resolution)
+
+
+def decimals(resolution: float) -> int:
+    """Decimal places that a resolution needs.
+
+    Parameters
+    ----------
+    resolution : float
+        One digit, in the unit shown [unit shown]
+    """
+    return max(0, -math.floor(math.log10(resolution) + 1e-9))

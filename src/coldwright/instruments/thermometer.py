@@ -1,0 +1,27 @@
+"""A contact thermometer with a clip probe: tenths of a degree, made up for the course."""
+
+from __future__ import annotations
+
+from coldwright.electrical.windings import ICE_POINT_K
+from coldwright.instruments.display import Display, Error, Range, show
+
+RANGE = Range(full_scale=600.0, resolution=0.1, percent=0.0, digits=5)
+
+
+def read_temperature(true_k: float, error: Error) -> Display:
+    """Temperature shown for a surface at a true temperature.
+
+    Parameters
+    ----------
+    true_k : float
+        True temperature of the surface [K]
+    error : Error
+        Where this thermometer stands within its accuracy [-]
+
+    Returns
+    -------
+    Display
+        Text in °C; value and limit in K.
+    """
+    shown = show(true_k - ICE_POINT_K, RANGE, error, lambda v, _r: f"{v:.1f} °C")
+    return Display(shown.text, shown.value + ICE_POINT_K, shown.limit, shown.resolution)
