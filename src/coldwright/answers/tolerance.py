@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping, Sequence
 
 from coldwright.errors import InputError
@@ -10,17 +11,19 @@ _ROUNDING = 1e-9  # of the larger number: what binary fractions lose of a decima
 
 
 def within(value: float, target: float, tolerance: float) -> bool:
-    """Whether a value lies within a tolerance of a target, the edge included.
+    """Whether a value lies within a tolerance of a target, the edge included; never for inf or nan.
 
     Parameters
     ----------
     value, target : float
-        Two finite numbers in one unit [any]
+        Two numbers in one unit [any]
     tolerance : float
         Zero or more, in the same unit [any]
     """
     if not tolerance >= 0:
         raise InputError(f"the tolerance is {tolerance}; it must be zero or more")
+    if not (math.isfinite(value) and math.isfinite(target)):
+        return False
     return abs(value - target) <= tolerance + _ROUNDING * max(abs(value), abs(target))
 
 

@@ -1,7 +1,8 @@
 """The bench: what a learner can do to a compressor, and what it shows.
 
 Every act takes simulated seconds from a fixed list, never the clock's. Doing again what is already done changes
-nothing and is not written twice; so a cell that is run again, or a whole notebook, leaves the job sheet as it was.
+nothing and is not written twice, so a cell that is run again leaves the job sheet as it was. A reading taken again
+after the state has changed is a new reading: a whole notebook that is run again can add a few such lines.
 """
 
 from __future__ import annotations
@@ -122,9 +123,7 @@ class Bench:
         if not self.plugged and abs(self.capacitor_v) == 0:
             return Told("The capacitor is already discharged.")
         if self.plugged:
-            return self._did(
-                "discharge", "Stopped: the unit is still plugged in.", (Hazard.TOUCHED_LIVE,), changed=False
-            )
+            return self._stopped_live("discharge")
         self.capacitor_v = 0.0
         return self._did("discharge", "Capacitor discharged through a resistor.")
 
@@ -133,9 +132,7 @@ class Bench:
         if not self.connected:
             return Told("The connector is already off the pins.")
         if self.plugged:
-            return self._did(
-                "disconnect", "Stopped: the unit is still plugged in.", (Hazard.TOUCHED_LIVE,), changed=False
-            )
+            return self._stopped_live("disconnect")
         hazards = self._touch()
         self.connected = False
         return self._did("disconnect", "Connector off; the three pins are bare.", hazards)
@@ -145,9 +142,7 @@ class Bench:
         if self.connected:
             return Told("The connector is already on the pins.")
         if self.plugged:
-            return self._did(
-                "reconnect", "Stopped: the unit is still plugged in.", (Hazard.TOUCHED_LIVE,), changed=False
-            )
+            return self._stopped_live("reconnect")
         hazards = self._touch()
         self.connected = True
         return self._did("reconnect", "Connector back on the pins.", hazards)
@@ -161,6 +156,8 @@ class Bench:
 
     def let_stand(self) -> Told:
         """Let the unit stand for twelve hours."""
+        if self.plugged and abs(self.winding_k - self.unit.arrival_k) < 0.01:
+            return Told("The unit is plugged in: the compressor stays as hot as it is.")
         if not self.plugged and abs(self.winding_k - self.unit.room_k) < 0.01:
             return Told("The compressor has already cooled to the room.")
         return self._did("let stand", "The unit stood for twelve hours.")
@@ -176,6 +173,8 @@ class Bench:
         """Touch the meter's tips together on ohms and zero what shows."""
         if self.meter.is_zeroed:
             return Told("The leads are already zeroed.")
+        if self.meter.ruined:
+            return Told("The meter shows ----: it is ruined. Take another.")
         self.meter.function = Function.OHMS
         shown = self.meter.zero_leads()
         return self._did("zero leads", f"Tips together: {shown.text}. Taken off from now on.", display=shown)
@@ -275,7 +274,10 @@ class Bench:
         self._last_k, self._moved_at, self.plugged = self.winding_k, self.at, plugged
 
     def _stopped_live(self, act: str) -> Told:
-        return self._did(act, "Stopped: the unit is still plugged in.", (Hazard.TOUCHED_LIVE,), changed=False)
+        if (act,) not in self._known:
+            hazards = (Hazard.TOUCHED_LIVE,)
+            self._known[(act,)] = self._did(act, "Stopped: the unit is still plugged in.", hazards, changed=False)
+        return self._known[(act,)]
 
     def _touch(self) -> tuple[Hazard, ...]:
         charged = abs(self.capacitor_v) > SAFE_VOLTS

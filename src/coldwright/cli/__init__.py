@@ -59,6 +59,7 @@ def _demo(args: argparse.Namespace) -> int:
 
 def _build(args: argparse.Namespace) -> int:
     from coldwright.course.build import build, check_built
+    from coldwright.course.readability import reading_grades
 
     root = repository()
     if args.check:
@@ -70,6 +71,8 @@ def _build(args: argparse.Namespace) -> int:
         return 1 if wrong else 0
     for path in build(root / "source_notebooks", root / "course"):
         print(path.relative_to(root))
+    for script, grade in reading_grades(root / "source_notebooks").items():
+        say(f"reading grade of {script}: {grade:.1f}")
     return 0
 
 

@@ -82,12 +82,11 @@ def take_readings(bench: Bench, habits: Habits) -> Notes:
 
 def _ohms(bench: Bench, pair: tuple[str, str]) -> Display:
     """A reading of a pair; with a ruined meter the person fetches another."""
-    for _ in range(2):
-        display = bench.ohms(*pair).display
-        assert display is not None
-        if display.value == display.value:
-            return display
+    display = bench.ohms(*pair).display
+    assert display is not None
+    if display.value != display.value:
         bench.new_meter()
+        return _ohms(bench, pair)
     return display
 
 

@@ -166,12 +166,16 @@ def _one_pair(readings: PinReadings, pins: Pins, winding_k: float, data: Winding
             (seen, "the winding is hot: an internal protector may be open now and close again when it cools"),
             "let the compressor stand until its shell is at room temperature, then read all pairs again",
         )
-    if data is None or data.start is None:
+    if data is None:
         return Finding(
             Verdict.UNDECIDED,
             pins,
             (seen, "without the maker's values it cannot be told which path is broken"),
             "find the maker's resistances or the pin drawing and compare",
+        )
+    if data.start is None:
+        return Finding(
+            Verdict.OPEN_WINDING, pins, (seen, "an inverter compressor has three windings, so the third is open")
         )
     candidates = {
         "run": ("the start winding, so the run winding is open", data.start, Verdict.OPEN_WINDING),
@@ -208,12 +212,8 @@ def _three_windings(readings: PinReadings, pins: Pins, winding_k: float, data: W
             ("three equal readings, but the maker's data speak of a run and a start winding",),
             "check the type on the nameplate against the data sheet",
         )
-    if not all_equal(readings):
-        return Finding(
-            Verdict.SHORTED_TURNS,
-            pins,
-            ("the three pairs of an inverter compressor must read the same, and they do not",),
-        )
+    if data is not None and not all_equal(readings):
+        return _unequal(readings, pins, winding_k, data)
     reasons = [
         "three equal readings: an inverter compressor with three equal windings; it has no common, run or start pin "
         "and the sum rule is not for it"
@@ -226,6 +226,20 @@ def _three_windings(readings: PinReadings, pins: Pins, winding_k: float, data: W
             "compare with the maker's value at the same temperature",
         )
     return _compare(pins, [("each pair", r, data.run) for _, r in readings.closed[:1]], winding_k, data, reasons)
+
+
+def _unequal(readings: PinReadings, pins: Pins, winding_k: float, data: WindingData) -> Finding:
+    """An inverter compressor whose pairs differ: shorted only where one is too low for the maker."""
+    reason = "the three pairs of an inverter compressor must read the same, and they do not"
+    rows = [(f"pair {' and '.join(sorted(pair))}", r, data.run) for pair, r in readings.closed]
+    finding = _compare(pins, rows, winding_k, data, [reason])
+    if finding.verdict is not Verdict.GOOD:
+        return finding
+    return replace(
+        finding,
+        verdict=Verdict.UNDECIDED,
+        next_test="clean the pins, press the leads on and read all three pairs again",
+    )
 
 
 def _two_windings(readings: PinReadings, pins: Pins, winding_k: float, data: WindingData | None) -> Finding:

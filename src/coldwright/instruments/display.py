@@ -85,7 +85,7 @@ def pick_range(ranges: Sequence[Range], value: float) -> Range | None:
     return next((r for r in ranges if abs(value) < r.full_scale), None)
 
 
-def show(value: float, chosen: Range, error: Error, write: Callable[[float, Range], str]) -> Display:
+def show(value: float, chosen: Range, error: Error, write: Callable[[float, Range], str], zero: float = 0.0) -> Display:
     """Display of a true value on a range, off by where this instrument stands within its accuracy.
 
     Parameters
@@ -98,9 +98,11 @@ def show(value: float, chosen: Range, error: Error, write: Callable[[float, Rang
         Where the instrument stands [-]
     write : callable
         Text for a number on a range [-]
+    zero : float
+        Number that was zeroed; taken off before rounding [unit of the range]
     """
     seen = value * (1 + error.gain * chosen.percent / 100) + error.offset * chosen.digits * chosen.resolution
-    shown = round(seen / chosen.resolution) * chosen.resolution
+    shown = round((seen - zero) / chosen.resolution) * chosen.resolution
     return Display(write(shown, chosen), shown, chosen.limit(shown), chosen.resolution)
 
 

@@ -123,11 +123,7 @@ class Multimeter:
         if chosen is None:
             return Display("OL", math.inf, 0.0, ranges[-1].resolution)
         error = self.draw_error(self.function, ranges.index(chosen))
-        raw = show(value, chosen, error, lambda v, r: _write(v, r, UNITS[self.function]))
-        if zero == 0.0:
-            return raw
-        shown = round((raw.value - zero) / chosen.resolution) * chosen.resolution
-        return Display(_write(shown, chosen, UNITS[self.function]), shown, chosen.limit(shown), chosen.resolution)
+        return show(value, chosen, error, lambda v, r: _write(v, r, UNITS[self.function]), zero)
 
     def _dead(self) -> Display:
         return Display("----", math.nan, math.nan, math.nan)

@@ -6,6 +6,7 @@ The folder is an nbgrader course folder; nbgrader's own names for its parts are 
 from __future__ import annotations
 
 import csv
+import json
 import os
 import re
 import tomllib
@@ -97,9 +98,13 @@ class ClassFolder:
                 rows = list(csv.DictReader(file))
         except OSError:
             raise CourseError(f"there is no roster {self.learners_file}") from None
+        except (UnicodeDecodeError, csv.Error):
+            raise CourseError(f"{self.learners_file} cannot be read; save it as CSV in UTF-8") from None
         if rows and "id" not in rows[0]:
-            raise CourseError(f"{self.learners_file}: the first line must name the columns id, first_name, last_name")
-        found = tuple(Learner(r["id"].strip(), r.get("first_name") or "", r.get("last_name") or "") for r in rows)
+            raise CourseError(f"{self.learners_file}: the first line must name the columns id,first_name,last_name")
+        found = tuple(
+            Learner((r["id"] or "").strip(), r.get("first_name") or "", r.get("last_name") or "") for r in rows
+        )
         ids = [learner.id.casefold() for learner in found]
         for learner in found:
             if ids.count(learner.id.casefold()) > 1:
@@ -132,14 +137,9 @@ def make_class(root: Path, course: str, keys: Path, learners: tuple[Learner, ...
         writer.writerow(["id", "first_name", "last_name"])
         writer.writerows([each.id, each.first_name, each.last_name] for each in learners)
     quoted = {"course": folder.course, "keys": str(folder.keys)}
-    lines = [f"{name} = {_toml(value)}\n" for name, value in quoted.items()]
+    lines = [f"{name} = {json.dumps(value, ensure_ascii=False)}\n" for name, value in quoted.items()]
     (root / SETTINGS).write_text("".join(lines), encoding="utf-8")
     return folder
-
-
-def _toml(text: str) -> str:
-    escaped = text.replace("\\", "\\\\").replace('"', '\\"')
-    return f'"{escaped}"'
 
 
 def open_class(root: Path) -> ClassFolder:

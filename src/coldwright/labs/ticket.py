@@ -123,6 +123,7 @@ def parse_ticket(text: str) -> Ticket:
         found = json.loads(text)
         ticket = Ticket(**found)
         ticket.seed_bytes  # noqa: B018 - raises if it is no hex
+        ticket.text().encode()  # raises if there are halves of characters in it
     except (ValueError, TypeError, RecursionError):
         raise refused from None
     texts = (ticket.course, ticket.lab, ticket.learner, ticket.model, ticket.seed, ticket.signature)

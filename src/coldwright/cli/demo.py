@@ -1,0 +1,129 @@
+"""`demo`: an invented class taken through lab 03, from hand-out to explained marks."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import shutil
+import sys
+import time
+from pathlib import Path
+
+from coldwright.answers.tolerance import separable_slips
+from coldwright.bench.replay import replay
+from coldwright.bench.sheet import parse_sheet
+from coldwright.cli.teaching import report, take_in_and_mark
+from coldwright.course.build import build
+from coldwright.course.demo_class import PROFILES, Profile, fill_notebook
+from coldwright.course.hand_out import hand_out
+from coldwright.errors import CourseError
+from coldwright.labs.catalogue import lab as find_lab
+from coldwright.labs.class_folder import NOTEBOOK, SETTINGS, SHEET_NAME, ClassFolder, Learner, make_class
+from coldwright.labs.question import Key, Lab
+from coldwright.labs.ticket import issue_ticket, read_ticket
+from coldwright.marking.judge import load_key
+from coldwright.marking.nbgrader_config import write_class_config
+from coldwright.marking.nbgrader_runs import release
+
+COURSE = "demo"
+SECRET = hashlib.sha256(b"the demo class is invented, and so is its secret").digest()
+MARK_OF_DEMO = "demo_class.txt"
+LAST_ATTEMPT = 400
+
+
+def _say(text: str) -> None:
+    print(text, file=sys.stderr, flush=True)
+
+
+def run_demo(root: Path, into: Path, as_json: bool = False, trusted: bool = False) -> int:
+    """Run the demo class and print its marks; gives the exit code.
+
+    Parameters
+    ----------
+    root : Path
+        The clone [-]
+    into : Path
+        Folder for the class; an older demo class there is replaced [-]
+    as_json : bool
+        Print data in place of the table [-]
+    trusted : bool
+        Run learner code also where there is no sandbox [-]
+
+    Raises
+    ------
+    CourseError
+        If the folder holds something that is not a demo class.
+    """
+    started = time.monotonic()
+    lab = find_lab("winding_checks")
+    key = load_key(root / "autograde" / "keys", lab)
+    _say("1 of 5  building the notebooks and making the class")
+    class_folder = _fresh_class(root, into)
+    built = class_folder.root / "built"
+    build(root / "source_notebooks", built)
+    _say(f"2 of 5  handing out {lab.title.lower()} to {len(PROFILES)} invented learners, a unit for each")
+    attempts = {profile.id: _fitting_attempt(profile, lab, key) for profile in PROFILES}
+    folders = hand_out(class_folder, lab, built, release, attempts=attempts)
+    _say("3 of 5  the learners take their readings and answer")
+    for profile, folder in zip(PROFILES, folders, strict=True):
+        _work(profile, lab, folder)
+    hand_ins = class_folder.root / "hand_ins"
+    _collect(class_folder, lab, hand_ins)
+    rows = take_in_and_mark(class_folder, lab, hand_ins, trusted, _say)
+    _say(f"done in {time.monotonic() - started:.0f} s")
+    report(class_folder, lab, rows, as_json)
+    return 0
+
+
+def _fresh_class(root: Path, into: Path) -> ClassFolder:
+    if into.exists() and any(into.iterdir()):
+        if not (into / MARK_OF_DEMO).is_file():
+            raise CourseError(f"{into} is not empty and holds no demo class; give another folder with --into")
+        shutil.rmtree(into)
+    into.mkdir(parents=True, exist_ok=True)
+    (into / MARK_OF_DEMO).write_text(
+        "An invented class: people, units and hand-ins are made up. The demo command writes this folder anew.\n",
+        encoding="utf-8",
+    )
+    (into / "class_secret").write_text(SECRET.hex() + "\n", encoding="ascii")
+    learners = tuple(Learner(p.id, p.first_name, p.last_name) for p in PROFILES)
+    class_folder = make_class(into, COURSE, root / "autograde" / "keys", learners)
+    assert (class_folder.root / SETTINGS).is_file()
+    write_class_config(class_folder)
+    return class_folder
+
+
+def _fitting_attempt(profile: Profile, lab: Lab, key: Key) -> int:
+    """Number of the first attempt whose unit lets the profile show what it is there to show."""
+    for attempt in range(1, LAST_ATTEMPT):
+        ticket = issue_ticket(SECRET, COURSE, lab.name, profile.id, attempt)
+        bench = lab.open_bench(ticket, None)
+        if profile.plugged and not bench.plugged:
+            continue
+        if profile.slip is None:
+            return attempt
+        profile.works(bench, lab.open_bench(ticket, None))
+        case = lab.make_case(ticket, replay(parse_sheet(bench.sheet_text()), lab.open_bench(ticket, None)))
+        expected = key(case)
+        names = [name for m in lab.misconceptions if m.key == profile.slip for name in m.answers]
+        for name in names:
+            right = expected[name]
+            if profile.slip in separable_slips(right.right, right.tolerance, lab.slips(case, name)):
+                return attempt
+    raise CourseError(f"no unit was found on which {profile.slip!r} can be told")
+
+
+def _work(profile: Profile, lab: Lab, folder: Path) -> None:
+    """One invented learner at work in their own folder."""
+    ticket = read_ticket(folder / "ticket.json")
+    bench = lab.open_bench(ticket, folder / SHEET_NAME)
+    work = profile.works(bench, lab.open_bench(ticket, None))
+    path = folder / f"{NOTEBOOK}.ipynb"
+    notebook = fill_notebook(json.loads(path.read_text(encoding="utf-8")), work)
+    path.write_text(json.dumps(notebook, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
+
+
+def _collect(class_folder: ClassFolder, lab: Lab, hand_ins: Path) -> None:
+    """The learners' folders as an instructor gets them back."""
+    for profile in PROFILES:
+        shutil.copytree(class_folder.part("handed_out", profile.id, lab.folder), hand_ins / profile.id)

@@ -1,0 +1,199 @@
+"""The instructor's commands: a class, hand-out, take-in, marks."""
+
+from __future__ import annotations
+
+import csv
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+
+from coldwright.course.files import write_whole
+from coldwright.course.hand_out import hand_out
+from coldwright.errors import CourseError
+from coldwright.labs.catalogue import lab as find_lab
+from coldwright.labs.class_folder import ClassFolder, Learner, make_class, open_class
+from coldwright.labs.question import Lab
+from coldwright.marking.intake import Receipt, Refusal, take_in_all
+from coldwright.marking.mark_class import feedback_class, mark_class
+from coldwright.marking.nbgrader_config import write_class_config
+from coldwright.marking.nbgrader_runs import release
+from coldwright.marking.table import Row, as_json, marks_table, row_of, write_csv
+
+Say = Callable[[str], None]
+MARKS_FILE = "marks.csv"
+REFUSED_FILE = "not_taken_in.json"
+
+
+def _say(text: str) -> None:
+    print(text, file=sys.stderr, flush=True)
+
+
+def new_class(root: Path, folder: Path, course: str, roster: Path) -> int:
+    """Make a class folder from a roster file; gives the exit code.
+
+    Parameters
+    ----------
+    root : Path
+        The clone [-]
+    folder : Path
+        Class folder to make [-]
+    course : str
+        Name of the course on tickets [-]
+    roster : Path
+        CSV file with the columns id, first_name, last_name [-]
+
+    Raises
+    ------
+    CourseError
+        If there is no roster or it names nobody.
+    """
+    try:
+        with roster.open(encoding="utf-8-sig", newline="") as file:
+            rows = list(csv.DictReader(file))
+    except OSError:
+        raise CourseError(f"there is no roster file {roster}") from None
+    if not rows or "id" not in rows[0]:
+        raise CourseError(f"{roster}: the first line must be id,first_name,last_name, then one line for each learner")
+    learners = tuple(Learner(r["id"].strip(), r.get("first_name") or "", r.get("last_name") or "") for r in rows)
+    class_folder = make_class(folder, course, root / "autograde" / "keys", learners)
+    write_class_config(class_folder)
+    print(f"{class_folder.root}: {len(learners)} learners. Keep {class_folder.secret_file.name} to yourself.")
+    return 0
+
+
+def hand_out_lab(root: Path, folder: Path, lab_name: str) -> int:
+    """Hand a lab out to every learner of a class; gives the exit code.
+
+    Parameters
+    ----------
+    root : Path
+        The clone [-]
+    folder : Path
+        Class folder [-]
+    lab_name : str
+        Name of the lab [-]
+    """
+    class_folder, lab = open_class(folder), find_lab(lab_name)
+    folders = hand_out(class_folder, lab, root / "course", release, progress=_say)
+    print(f"{len(folders)} folders in {class_folder.root / 'handed_out'}: give each learner their own.")
+    return 0
+
+
+def take_in_lab(folder: Path, lab_name: str, hand_ins: Path) -> int:
+    """Take hand-ins into a class; gives the exit code: 1 where one was refused.
+
+    Parameters
+    ----------
+    folder : Path
+        Class folder [-]
+    lab_name : str
+        Name of the lab [-]
+    hand_ins : Path
+        Folder with one folder or zip file for each learner's id [-]
+    """
+    class_folder, lab = open_class(folder), find_lab(lab_name)
+    found = _take_in(class_folder, lab, hand_ins)
+    for each in found:
+        print(each)
+    return 0 if all(each.taken for each in found) else 1
+
+
+def mark_lab(folder: Path, lab_name: str, as_json: bool = False, trusted: bool = False) -> int:
+    """Mark what was taken in and print the table; gives the exit code.
+
+    Parameters
+    ----------
+    folder : Path
+        Class folder [-]
+    lab_name : str
+        Name of the lab [-]
+    as_json : bool
+        Print data in place of the table [-]
+    trusted : bool
+        Run learner code also where there is no sandbox [-]
+    """
+    class_folder, lab = open_class(folder), find_lab(lab_name)
+    report(class_folder, lab, _mark(class_folder, lab, trusted, _say), as_json)
+    return 0
+
+
+def take_in_and_mark(class_folder: ClassFolder, lab: Lab, hand_ins: Path, trusted: bool, say: Say) -> list[Row]:
+    """Take hand-ins in and mark them: the last two steps of a demo.
+
+    Parameters
+    ----------
+    class_folder : ClassFolder
+        The class [-]
+    lab : Lab
+        The lab [-]
+    hand_ins : Path
+        Folder with one folder for each learner's id [-]
+    trusted : bool
+        Run learner code also where there is no sandbox [-]
+    say : callable
+        Is told of the progress [-]
+    """
+    say("4 of 5  taking the hand-ins in")
+    _take_in(class_folder, lab, hand_ins)
+    say("5 of 5  marking")
+    return _mark(class_folder, lab, trusted, say)
+
+
+def _take_in(class_folder: ClassFolder, lab: Lab, hand_ins: Path) -> list[Receipt | Refusal]:
+    """Take hand-ins in, and write down who was refused for the marks table."""
+    found = take_in_all(hand_ins, class_folder, lab)
+    path = class_folder.root / REFUSED_FILE
+    known = json.loads(path.read_text(encoding="utf-8")) if path.exists() else {}
+    refused = [each for each in found if isinstance(each, Refusal) and each.enrolled and each.handed_in]
+    known[lab.folder] = {each.learner: each.reason for each in refused}
+    write_whole(path, (json.dumps(known, indent=1) + "\n").encode())
+    return found
+
+
+def _refusals(class_folder: ClassFolder, lab: Lab) -> dict[str, Refusal]:
+    path = class_folder.root / REFUSED_FILE
+    known = json.loads(path.read_text(encoding="utf-8")) if path.exists() else {}
+    return {learner: Refusal(learner, reason) for learner, reason in known.get(lab.folder, {}).items()}
+
+
+def _mark(class_folder: ClassFolder, lab: Lab, trusted: bool, say: Say) -> list[Row]:
+    def tell(what: str) -> Callable[[int, int, str], None]:
+        return lambda done, of, learner: say(f"        {what} {done} of {of}: {learner}")
+
+    results = mark_class(class_folder, lab, trusted=trusted, progress=tell("marked"))
+    pages = feedback_class(class_folder, lab, progress=tell("feedback page"))
+    refused = _refusals(class_folder, lab)
+    rows = [row_of(each, lab, pages.get(each.learner.id), refused.get(each.learner.id)) for each in results]
+    write_csv(class_folder.root / MARKS_FILE, rows)
+    return rows
+
+
+def report(class_folder: ClassFolder, lab: Lab, rows: list[Row], as_json_form: bool) -> None:
+    """Print a class's marks, and where everything lies.
+
+    Parameters
+    ----------
+    class_folder : ClassFolder
+        The class [-]
+    lab : Lab
+        The lab [-]
+    rows : list of Row
+        What marking gave [-]
+    as_json_form : bool
+        Print data in place of the table [-]
+    """
+    places = {
+        "hand-outs": class_folder.root / "handed_out",
+        "hand-ins": class_folder.root / "submitted",
+        "feedback pages": class_folder.root / "feedback",
+        "gradebook": class_folder.gradebook_file,
+        "marks table": class_folder.root / MARKS_FILE,
+    }
+    if as_json_form:
+        print(as_json(lab, rows, places))
+        return
+    print(marks_table(rows))
+    print()
+    for what, path in places.items():
+        print(f"{what:<15} {path}")

@@ -1,0 +1,127 @@
+"""The judge's marks in nbgrader's gradebook, one transaction for each hand-in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from contextlib import contextmanager, suppress
+
+from nbgrader.api import Gradebook, MissingEntry, SubmittedNotebook
+from sqlalchemy.exc import SQLAlchemyError
+
+from coldwright.labs.class_folder import NOTEBOOK, ClassFolder
+from coldwright.labs.question import Lab
+from coldwright.marking.cell_outputs import by_check, comments, points_of
+from coldwright.marking.marks import LabMarks
+
+
+def database_url(class_folder: ClassFolder) -> str:
+    """Where nbgrader finds the gradebook of a class.
+
+    Parameters
+    ----------
+    class_folder : ClassFolder
+        The class [-]
+    """
+    return f"sqlite:///{class_folder.gradebook_file}"
+
+
+@contextmanager
+def open_gradebook(class_folder: ClassFolder, url: str = "") -> Iterator[Gradebook]:
+    """The gradebook of a class, closed again at the end; what was not committed is lost.
+
+    Parameters
+    ----------
+    class_folder : ClassFolder
+        The class [-]
+    url : str
+        Another database than the class's own; "" for its own [-]
+    """
+    with Gradebook(url or database_url(class_folder), class_folder.course) as gradebook:
+        yield gradebook
+
+
+def enrol(class_folder: ClassFolder) -> None:
+    """Put the whole roster into the gradebook, with names as they stand there now.
+
+    Parameters
+    ----------
+    class_folder : ClassFolder
+        The class [-]
+    """
+    with open_gradebook(class_folder) as gradebook:
+        known = {each.id: (each.first_name, each.last_name) for each in gradebook.students}
+        for learner in class_folder.learners():
+            if known.get(learner.id) != (learner.first_name, learner.last_name):
+                names = {"first_name": learner.first_name, "last_name": learner.last_name}
+                gradebook.update_or_create_student(learner.id, **names)
+
+
+def write_marks(gradebook: Gradebook, lab: Lab, learner: str, marks: LabMarks) -> None:
+    """Write one hand-in's scores and comments; all of it or nothing.
+
+    A check cell that waits has no score and asks for a person. A score given by hand stays and asks for a look, as
+    nbgrader itself does.
+
+    Parameters
+    ----------
+    gradebook : Gradebook
+        An open gradebook [-]
+    lab : Lab
+        The lab [-]
+    learner : str
+        Learner's id [-]
+    marks : LabMarks
+        Marks of the hand-in [-]
+    """
+    checks = by_check(marks, lab)
+    texts = comments(marks, lab)
+    handed_in: SubmittedNotebook = gradebook.find_submission_notebook(NOTEBOOK, lab.folder, learner)
+    try:
+        for grade in handed_in.grades:
+            if grade.name in checks:
+                grade.auto_score = points_of(checks[grade.name])
+                grade.needs_manual_grade = grade.auto_score is None or grade.manual_score is not None
+        for comment in handed_in.comments:
+            if comment.name in texts:
+                comment.auto_comment = texts[comment.name]
+        gradebook.db.commit()
+    except BaseException:
+        gradebook.db.rollback()
+        raise
+
+
+def hold_marks(class_folder: ClassFolder, lab: Lab, learner: str, marks: LabMarks) -> None:
+    """Take back what the gradebook held for a hand-in that could not be marked, as far as it can be reached.
+
+    Parameters
+    ----------
+    class_folder : ClassFolder
+        The class [-]
+    lab : Lab
+        The lab [-]
+    learner : str
+        Learner's id [-]
+    marks : LabMarks
+        Marks that all wait [-]
+    """
+    with suppress(MissingEntry, SQLAlchemyError), open_gradebook(class_folder) as gradebook:
+        write_marks(gradebook, lab, learner, marks)
+
+
+def scores(gradebook: Gradebook, lab: Lab, learner: str) -> Mapping[str, float | None]:
+    """The judge's scores in the gradebook, by nbgrader id of the check cell; empty without a hand-in.
+
+    Parameters
+    ----------
+    gradebook : Gradebook
+        An open gradebook [-]
+    lab : Lab
+        The lab [-]
+    learner : str
+        Learner's id [-]
+    """
+    try:
+        handed_in = gradebook.find_submission_notebook(NOTEBOOK, lab.folder, learner)
+    except MissingEntry:
+        return {}
+    return {grade.name: grade.auto_score for grade in handed_in.grades}

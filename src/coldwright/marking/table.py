@@ -1,0 +1,246 @@
+"""The marks table: for the terminal, as CSV and as data. It is the instructor's, so flags may stand in it.
+
+In the CSV a text that a spreadsheet could take for a formula gets a ' in front (each part of it that would stand in a
+cell of its own if the file were split in another way, too). `read_csv` takes it off again, so every text comes back as
+it was. The file is UTF-8 with a byte order mark, without which a spreadsheet program may take it for another encoding.
+"""
+
+from __future__ import annotations
+
+import csv
+import json
+import re
+import shutil
+import unicodedata
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from coldwright.labs.question import Lab
+from coldwright.marking.what_went_wrong import what_went_wrong
+
+if TYPE_CHECKING:
+    from coldwright.marking.intake import Refusal
+    from coldwright.marking.mark_class import Result
+
+NOTHING_HANDED_IN = "nothing handed in"
+NOT_TAKEN_IN = "not taken in"
+COLUMNS = ("learner", "name", "points", "max_points", "outcome", "sentence", "notices", "feedback")
+HEADS = ("learner", "marks", "outcome", "what went wrong")
+LONGEST_LEARNER, SHORTEST_LEARNER = 28, 12
+NARROWEST_SENTENCE = 24
+LARGEST_DENOMINATOR = 500  # six decimals tell such fractions apart
+
+_FORMULA = "=+\\-@＝＋－＠\t\r"
+_WOULD_RUN = re.compile(rf"(^|[;,|\t\r\n])( *'*)(?=[{_FORMULA}])")
+_MADE_INERT = re.compile(rf"(^|[;,|\t\r\n])( *'*)'(?=[{_FORMULA}])")
+
+
+@dataclass(frozen=True)
+class Row:
+    """One learner's line. `points` is None where no marks were given, `feedback` where there is no page."""
+
+    learner: str
+    name: str
+    points: Fraction | None
+    max_points: Fraction
+    outcome: str
+    sentence: str
+    notices: tuple[str, ...] = ()
+    feedback: Path | None = None
+
+
+def row_of(result: Result, lab: Lab, feedback: Path | None = None, refusal: Refusal | None = None) -> Row:
+    """The line of one learner's result.
+
+    Parameters
+    ----------
+    result : Result
+        What marking gave [-]
+    lab : Lab
+        The lab [-]
+    feedback : Path, optional
+        The learner's feedback page [-]
+    refusal : Refusal, optional
+        Why the hand-in was not taken in [-]
+    """
+    name = " ".join(part for part in (result.learner.first_name, result.learner.last_name) if part)
+    marks, notices = result.marks, result.marks.notices if result.marks else ()
+    outcome = result.outcome.value if result.outcome else NOTHING_HANDED_IN
+    sentence = what_went_wrong(marks) if marks else result.reason
+    points = marks.points if marks else None
+    if refusal is not None and refusal.handed_in:
+        reason = f"The hand-in was not taken in: {refusal.reason}."
+        if marks is None:
+            outcome, sentence = NOT_TAKEN_IN, reason
+        else:
+            notices = (*notices, f"{reason} The one before it was marked.")
+    return Row(result.learner.id, name, points, lab.points, outcome, sentence, notices, feedback)
+
+
+def show_points(points: Fraction) -> str:
+    """Points as a person reads them: whole, or with two decimals.
+
+    Parameters
+    ----------
+    points : Fraction
+        Some points [points]
+    """
+    return str(points) if points.denominator == 1 else f"{float(points):.2f}"
+
+
+def _clean(text: str) -> str:
+    """A text that moves no cursor and breaks no line."""
+    return "".join(" " if unicodedata.category(c) in ("Cc", "Zl", "Zp", "Cs") else c for c in text)
+
+
+def _width(text: str) -> int:
+    """How many columns a text takes in a terminal [-]."""
+    wide = sum(1 + (unicodedata.east_asian_width(c) in "WF") for c in text)
+    return wide - sum(1 for c in text if unicodedata.category(c) in ("Mn", "Me", "Cf"))
+
+
+def _fit(text: str, width: int) -> str:
+    """A text cut to a width and filled up to it."""
+    text = _clean(text)
+    if _width(text) > width:
+        while text and _width(text) > width - 1:
+            text = text[:-1]
+        text += "…"
+    return text + " " * (width - _width(text))
+
+
+def _cells(row: Row) -> tuple[str, str, str, str]:
+    points = "–" if row.points is None else show_points(row.points)
+    learner = f"{row.learner}  {row.name}" if row.name else row.learner
+    return learner, f"{points} / {show_points(row.max_points)}", row.outcome, row.sentence
+
+
+def marks_table(rows: Sequence[Row], width: int | None = None) -> str:
+    """The table for a terminal, one line for each learner, sentences shortened to the width.
+
+    Parameters
+    ----------
+    rows : sequence of Row
+        The lines [-]
+    width : int, optional
+        Columns of the terminal; asked from it by default [-]
+    """
+    width = width or shutil.get_terminal_size((120, 24)).columns
+    table = [HEADS, *map(_cells, rows)]
+    widths = [max(_width(_clean(line[column])) for line in table) for column in range(3)]
+    widths[0] = min(widths[0], LONGEST_LEARNER, max(width // 5, SHORTEST_LEARNER))
+    widths.append(max(width - sum(widths) - 6, NARROWEST_SENTENCE))
+    lines = ["  ".join(map(_fit, line, widths)).rstrip() for line in table]
+    lines.insert(1, "  ".join("-" * each for each in widths))
+    return "\n".join(lines)
+
+
+def inert(text: str) -> str:
+    """A text that no spreadsheet takes for a formula.
+
+    Parameters
+    ----------
+    text : str
+        Any text [-]
+    """
+    return _WOULD_RUN.sub(r"\1\2'", text)
+
+
+def _as_it_was(text: str) -> str:
+    return _MADE_INERT.sub(r"\1\2", text)
+
+
+def _decimal(points: Fraction | None) -> str:
+    if points is None:
+        return ""
+    return str(points) if points.denominator == 1 else f"{float(points):.6f}".rstrip("0")
+
+
+def write_csv(path: Path, rows: Sequence[Row]) -> None:
+    """Write the table as CSV; a file that was there is replaced whole.
+
+    Parameters
+    ----------
+    path : Path
+        The file [-]
+    rows : sequence of Row
+        The lines [-]
+    """
+    part = path.with_name(f"{path.name}.part")
+    with part.open("w", encoding="utf-8-sig", errors="replace", newline="") as file:
+        writer = csv.writer(file, quoting=csv.QUOTE_ALL)
+        writer.writerow(COLUMNS)
+        for row in rows:
+            texts = (row.outcome, row.sentence, "\n".join(row.notices), str(row.feedback or ""))
+            points = (_decimal(row.points), _decimal(row.max_points))
+            writer.writerow((inert(row.learner), inert(row.name), *points, *map(inert, texts)))
+    part.replace(path)
+
+
+def read_csv(path: Path) -> list[Row]:
+    """The lines of a table that `write_csv` wrote.
+
+    Parameters
+    ----------
+    path : Path
+        The file [-]
+    """
+    with path.open(encoding="utf-8-sig", newline="") as file:
+        return [_row(row) for row in csv.DictReader(file)]
+
+
+def _row(line: Mapping[str, str]) -> Row:
+    text = {name: _as_it_was(value) for name, value in line.items()}
+    points = {name: Fraction(line[name]).limit_denominator(LARGEST_DENOMINATOR) for name in COLUMNS[2:4] if line[name]}
+    return Row(
+        text["learner"],
+        text["name"],
+        points.get("points"),
+        points["max_points"],
+        text["outcome"],
+        text["sentence"],
+        tuple(text["notices"].split("\n")) if text["notices"] else (),
+        Path(text["feedback"]) if text["feedback"] else None,
+    )
+
+
+def _number(points: Fraction | None) -> int | float | None:
+    if points is None:
+        return None
+    return points.numerator if points.denominator == 1 else float(points)
+
+
+def as_json(lab: Lab, rows: Sequence[Row], places: Mapping[str, Path] | None = None) -> str:
+    """The table as JSON.
+
+    Parameters
+    ----------
+    lab : Lab
+        The lab [-]
+    rows : sequence of Row
+        The lines [-]
+    places : mapping of str to Path, optional
+        Where things lie [-]
+    """
+    data = {
+        "lab": lab.name,
+        "title": lab.title,
+        "learners": [
+            {
+                "learner": row.learner,
+                "name": row.name,
+                "points": _number(row.points),
+                "max_points": _number(row.max_points),
+                "outcome": row.outcome,
+                "sentence": row.sentence,
+                "notices": list(row.notices),
+                "feedback": str(row.feedback) if row.feedback else None,
+            }
+            for row in rows
+        ],
+        "places": {what: str(path) for what, path in (places or {}).items()},
+    }
+    return json.dumps(data, indent=1, ensure_ascii=True)
