@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 from dataclasses import replace
 
@@ -181,6 +182,14 @@ def test_an_added_line_is_found(number):
             parse_sheet(header_text(HEADER) + "".join(map(line_text, lines)))
 
 
+def test_a_wrong_number_with_a_good_chain_is_found():
+    """Lines are numbered from 1 without a gap, whatever their chain says."""
+    before = header_chain(HEADER)
+    line = chained(before, 2, LINES[0].at, LINES[0].act, LINES[0].on, LINES[0].shown, LINES[0].hazards)
+    with pytest.raises(SheetError, match=r"^line 2 of the job sheet does not hang on the line before"):
+        parse_sheet(HEAD + line_text(line))
+
+
 def test_another_header_breaks_the_chain():
     """The lines hang on the header: under another name the first one is refused."""
     text = header_text(replace(HEADER, learner="eve")) + "".join(map(line_text, LINES))
@@ -227,14 +236,9 @@ def test_a_line_with_a_wrong_kind_of_value(field, value):
 @given(st.text(max_size=300))
 def test_any_text_is_a_sheet_or_a_plain_refusal(text):
     """No text brings anything but a sheet or a sheet error."""
-    try:
-        parse_sheet(text)
-    except SheetError:
-        pass
-    try:
-        parse_sheet(HEAD + text)
-    except SheetError:
-        pass
+    for whole in (text, HEAD + text, HEAD + text + "\n"):
+        with contextlib.suppress(SheetError):
+            assert isinstance(parse_sheet(whole), Sheet)
 
 
 @given(st.lists(st.text(max_size=20), max_size=3), st.text(max_size=20), st.text(max_size=20), st.integers())
@@ -312,6 +316,14 @@ def test_a_removed_line_with_a_good_chain_is_found_by_replay():
     lines = [line for line in LINES if line.act != "discharge"]
     result = replay(parse_sheet(rechained(lines)), bench())
     assert result.first_bad == 5
+    assert result.reason == "'disconnect' has another time or other hazards than the bench gives"
+
+
+def test_a_changed_time_with_a_good_chain_is_found_by_replay():
+    """Time is on the bench's own grid: a line that says another time is named."""
+    lines = [*LINES[:4], replace(LINES[4], at=LINES[4].at + 1), *LINES[5:]]
+    result = replay(parse_sheet(rechained(lines)), bench())
+    assert result.first_bad == 6
     assert result.reason == "'disconnect' has another time or other hazards than the bench gives"
 
 

@@ -11,10 +11,11 @@ from pathlib import Path
 
 import pytest
 
-from coldwright.course import files, study
+from coldwright.course import study
 from coldwright.course.build import build
 from coldwright.course.study import course_folder, own_copy
 from coldwright.errors import CourseError
+from coldwright.labs import files
 from coldwright.labs.ticket import issue_ticket, practice_ticket, read_ticket
 from tests.course.small_course import LAB, LESSON, write_sources
 

@@ -100,6 +100,12 @@ def test_too_high_is_not_called_a_fault():
     assert found.next_test == "clean the pins, check temperature and type, then read again"
 
 
+def test_a_high_reading_within_the_meters_limit_is_not_doubted():
+    """4.30 Ω ± 0.03 Ω can still be 4.28 Ω, the maker's highest; 4.32 Ω cannot."""
+    assert judged(4.30, 16.30, 12.0).verdict is Verdict.GOOD
+    assert judged(4.32, 16.32, 12.0).verdict is Verdict.UNDECIDED
+
+
 def test_a_broken_sum_rule_is_a_reading_to_repeat():
     """Leads left in break the rule: no verdict on the windings, but what to do."""
     found = judged(4.6, 16.6, 12.6)

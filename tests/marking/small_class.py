@@ -16,9 +16,10 @@ from nbformat.v4 import new_code_cell, new_markdown_cell, new_notebook
 
 from coldwright.course.learners import Habits, answers_from, take_readings
 from coldwright.labs.catalogue import lab as find_lab
-from coldwright.labs.class_folder import SHEET_NAME, ClassFolder, Learner, make_class
+from coldwright.labs.class_folder import SETTINGS, SHEET_NAME, ClassFolder, Learner, make_class
 from coldwright.labs.question import Question
 from coldwright.labs.ticket import FILE_NAME, issue_ticket
+from coldwright.marking.sandbox import find_sandbox
 
 LAB = find_lab("winding_checks")
 KEYS = Path(__file__).resolve().parents[2] / "autograde" / "keys"
@@ -88,6 +89,10 @@ class SmallClass:
 
     def __init__(self, root: Path, *ids: str) -> None:
         self.folder: ClassFolder = make_class(root, "course of tests", KEYS, tuple(Learner(i, i.title()) for i in ids))
+        self.trusted = find_sandbox() is None  # the code in these hand-ins is our own
+        if self.trusted:
+            with (root / SETTINGS).open("a", encoding="utf-8") as file:
+                file.write("trusted = true\n")
         source = self.folder.part("source", ".", LAB.folder)
         source.mkdir(parents=True)
         (source / "lab.ipynb").write_text(writes(master_notebook()), encoding="utf-8")

@@ -23,10 +23,11 @@ from coldwright.marking.judge import Unread
 from coldwright.marking.marks import Mark, Outcome, Standing
 from coldwright.marking.nbgrader_config import CONFIG_TEXT, configure, is_trusted, write_class_config
 from coldwright.marking.record import load_marks, save_marks
-from coldwright.marking.sandbox import Limits
+from coldwright.marking.sandbox import Limits, find_sandbox
 from tests.marking.small_class import KEYS, LAB, SmallClass, cell, filled, master_notebook
 
 ANSWERS = [answer.name for question in LAB.questions for answer in question.answers]
+needs_jail = pytest.mark.skipif(find_sandbox() is None, reason="there is no bubblewrap on this machine")
 MADE_WORSE = {"resistance_12": "9999 ohm"}
 
 
@@ -83,6 +84,7 @@ def test_the_value_at_its_own_check_cell_counts():
     assert found["verdict"] == "good"
 
 
+@needs_jail
 def test_code_is_run_with_the_plain_values_of_the_cells_before():
     """A cell that works something out sees what was typed above it, and its values come out plain."""
     found = answers_of(
@@ -101,6 +103,7 @@ def test_without_a_sandbox_only_answers_worked_out_in_code_wait():
     assert found["resistance_at_20"] == Unread(Standing.NEEDS_PERSON, NO_SANDBOX)
 
 
+@needs_jail
 def test_code_that_never_ends_is_stopped_and_what_was_plain_is_kept():
     """The limit is told in the sentence; a cell that had to run after it was not reached."""
     sources = {"pins": 'common = "1"', "at_20": "while True:\n    pass", "verdict": "verdict = str('good')"}
@@ -113,6 +116,7 @@ def test_code_that_never_ends_is_stopped_and_what_was_plain_is_kept():
     assert found["verdict"].standing is Standing.STOPPED
 
 
+@needs_jail
 def test_an_error_in_code_names_the_error_and_says_what_runs_here():
     """A name from a cell of the learner's own is not known, since only answer cells are run."""
     found = answers_of(cells(at_20="resistance_at_20 = str(mine)"), LAB)["resistance_at_20"]
@@ -130,6 +134,7 @@ def test_a_broken_cell_leaves_the_others_alone():
     assert found["verdict"] == "good"
 
 
+@needs_jail
 @pytest.mark.parametrize(
     ("typed", "standing"),
     [
@@ -264,6 +269,7 @@ def test_without_a_sandbox_a_hand_in_waits_and_the_instructor_is_told_why(small)
     assert found.flags == ("Code was not run: there is no sandbox on this machine",)
 
 
+@needs_jail
 def test_stopped_code_gets_what_an_honest_wrong_answer_gets(small):
     """Same points, and a notice."""
     right = dict(small.work("ada").answers)
@@ -301,6 +307,7 @@ for fd in range(3, 20):
 }
 
 
+@needs_jail
 @pytest.mark.parametrize("source", FORGED.values(), ids=FORGED.keys())
 def test_a_forged_answer_gets_what_an_honest_wrong_answer_gets(small, source):
     """The lab less the verdict's three points, and every other mark as it was."""
@@ -427,7 +434,9 @@ def test_a_fingerprint_changes_with_whatever_marks_come_from(small):
 def test_code_is_trusted_only_where_the_class_or_the_variable_says_so(small, monkeypatch):
     """The setting is true or false and nothing else."""
     settings = small.folder.root / "class.toml"
-    text = settings.read_text()
+    before = settings.read_text()
+    text = before.replace("trusted = true\n", "")
+    settings.write_text(text)
     monkeypatch.delenv("COLDWRIGHT_TRUSTED", raising=False)
     assert not is_trusted(small.folder)
     monkeypatch.setenv("COLDWRIGHT_TRUSTED", "1")
@@ -440,7 +449,7 @@ def test_code_is_trusted_only_where_the_class_or_the_variable_says_so(small, mon
         with pytest.raises(CourseError, match="trusted is 'no'; it must be true or false"):
             is_trusted(small.folder)
     finally:
-        settings.write_text(text)
+        settings.write_text(before)
 
 
 def test_the_configuration_never_runs_a_notebook(small):

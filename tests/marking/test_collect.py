@@ -196,6 +196,17 @@ def test_ids_that_contradict_each_other_follow_the_cell_id():
     assert found(handed(change)) == answer_source(PINS, TYPED)
 
 
+def test_answers_typed_into_a_check_cell_are_not_taken():
+    """A check cell is the master's own, also where it came back with another cell id."""
+
+    def change(notebook: NotebookNode) -> None:
+        notebook.cells.remove(cell(notebook, "answer-pins"))
+        check = cell(notebook, "check-pins")
+        check.id, check.source = "new", answer_source(PINS, TYPED)
+
+    assert found(handed(change)) == answer_source(PINS)
+
+
 def test_a_longer_source_than_may_be_read_stays_too_long():
     """It is cut one character past the limit, so that the reader refuses it and reads no part of it."""
     collected = handed(lambda notebook: cell(notebook, "answer-pins").update(source="x" * 5_000_000))

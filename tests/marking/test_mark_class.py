@@ -181,7 +181,7 @@ def test_a_run_that_was_killed_goes_on(small, stop):
     """Whatever was left half done is done again, and ends as it would have; the others are left alone."""
     before = marked(small)["ada"].marks
     stop(small)
-    assert whole_record(small.folder, LAB, "ada", trusted=False) is None
+    assert whole_record(small.folder, LAB, "ada", trusted=small.trusted) is None
 
     found = marked(small)
 
@@ -202,7 +202,7 @@ def test_a_killed_process_leaves_nothing_that_is_taken_for_whole(small):
     )
     done = subprocess.run([sys.executable, "-c", kill, str(small.folder.root)], capture_output=True, check=False)
     assert done.returncode == -9, done.stderr.decode()
-    assert whole_record(small.folder, LAB, "ada", trusted=False) is None
+    assert whole_record(small.folder, LAB, "ada", trusted=small.trusted) is None
 
     assert marked(small)["ada"].marks.points == LAB.points
 

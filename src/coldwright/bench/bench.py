@@ -74,7 +74,21 @@ class Taken:
 
 
 class Bench:
-    """One unit on the bench with a multimeter, an insulation tester and a thermometer."""
+    """One unit on the bench with a multimeter, an insulation tester and a thermometer.
+
+    Parameters
+    ----------
+    unit : BenchCompressor
+        The true unit [-]
+    seed : bytes
+        Where each instrument stands within its accuracy is drawn from it [-]
+    lead_ohm : float
+        Resistance of the multimeter's leads [Ω]
+    header : SheetHeader
+        Whose job it is [-]
+    path : Path, optional
+        Job sheet to go on with, or to begin; None keeps it in memory [-]
+    """
 
     def __init__(
         self, unit: BenchCompressor, seed: bytes, lead_ohm: float, header: SheetHeader, path: Path | None = None
@@ -171,10 +185,10 @@ class Bench:
 
     def zero_leads(self) -> Told:
         """Touch the meter's tips together on ohms and zero what shows."""
-        if self.meter.is_zeroed:
-            return Told("The leads are already zeroed.")
         if self.meter.ruined:
             return Told("The meter shows ----: it is ruined. Take another.")
+        if self.meter.is_zeroed:
+            return Told("The leads are already zeroed.")
         self.meter.function = Function.OHMS
         shown = self.meter.zero_leads()
         return self._did("zero leads", f"Tips together: {shown.text}. Taken off from now on.", display=shown)
@@ -182,19 +196,43 @@ class Bench:
     # -------------------------------------------------------------- readings
 
     def ohms(self, a: str | int, b: str | int) -> Told:
-        """Ohms between two terminals."""
+        """Ohms between two terminals.
+
+        Parameters
+        ----------
+        a, b : str or int
+            Two terminals; pins as numbers too [-]
+        """
         return self._meter_reading(Function.OHMS, str(a), str(b))
 
     def volts_ac(self, a: str | int, b: str | int) -> Told:
-        """Alternating volts between two terminals."""
+        """Alternating volts between two terminals.
+
+        Parameters
+        ----------
+        a, b : str or int
+            Two terminals; pins as numbers too [-]
+        """
         return self._meter_reading(Function.VOLTS_AC, str(a), str(b))
 
     def volts_dc(self, a: str | int, b: str | int) -> Told:
-        """Direct volts between two terminals."""
+        """Direct volts between two terminals.
+
+        Parameters
+        ----------
+        a, b : str or int
+            Two terminals, the red tip on `a`; pins as numbers too [-]
+        """
         return self._meter_reading(Function.VOLTS_DC, str(a), str(b))
 
     def insulation(self, pin: str | int) -> Told:
-        """Insulation resistance from a pin to the shell at 500 V d.c."""
+        """Insulation resistance from a pin to the shell at 500 V d.c.
+
+        Parameters
+        ----------
+        pin : str or int
+            Pin 1, 2 or 3 [-]
+        """
         pin = str(pin)
         if pin not in PINS:
             raise BenchError(
@@ -213,7 +251,13 @@ class Bench:
         return self._reading(("insulation", pin, "shell"), read, f"500 V d.c., pin {pin} to shell")
 
     def temperature(self, place: str = "shell") -> Told:
-        """Temperature of the compressor's shell or of the room."""
+        """Temperature of the compressor's shell or of the room.
+
+        Parameters
+        ----------
+        place : str
+            "shell" or "room" [-]
+        """
         if place not in PLACES:
             raise BenchError(f"the thermometer can be put on the shell or in the room, not on {place!r}")
 
@@ -291,29 +335,27 @@ class Bench:
                 raise BenchError(f"there is no terminal {terminal!r} here; they are {', '.join(TERMINALS)}")
         if a == b:
             raise BenchError(f"both tips are on {a}; choose two terminals. To zero the leads, use 'zero leads'")
-        zeroed = "zeroed" if self.meter.is_zeroed and function is Function.OHMS else ""
 
         def read() -> tuple[Display, tuple[Hazard, ...]]:
             self.meter.function = function
             display, events = self.meter.read(self.circuit, a, b)
             return display, tuple(_EVENTS[event] for event in events)
 
-        return self._reading((function.value, a, b), read, f"{function.value}, {a} to {b}", zeroed)
+        return self._reading((function.value, a, b), read, f"{function.value}, {a} to {b}")
 
     def _reading(
         self,
         key: tuple[str, ...],
         read: Callable[[], tuple[Display, tuple[Hazard, ...]]],
         words: str,
-        state: str = "",
     ) -> Told:
-        known = self._known.get((*key, state))
+        known = self._known.get(key)
         if known is not None:
             return known
         at_k, zeroed = self.winding_k, self.meter.is_zeroed
         display, hazards = read()
         told = self._did(key[0], f"{words}: {display.text}", hazards, on=key[1:], display=display, changed=False)
-        self._known[(*key, state)] = told
+        self._known[key] = told
         self.taken.append(Taken(self.lines[-1], display, at_k, zeroed, self.plugged, self.connected, self.capacitor_v))
         return told
 

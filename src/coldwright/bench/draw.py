@@ -11,7 +11,13 @@ T = TypeVar("T")
 
 
 class Draw:
-    """Draws that depend on nothing but the seed and the name asked for."""
+    """Draws that depend on nothing but the seed and the name asked for.
+
+    Parameters
+    ----------
+    seed : bytes
+        The seed [-]
+    """
 
     def __init__(self, seed: bytes):
         self._seed = seed

@@ -8,16 +8,18 @@ import sys
 from collections.abc import Callable
 from pathlib import Path
 
-from coldwright.course.files import write_whole
 from coldwright.course.hand_out import hand_out
-from coldwright.errors import CourseError
+from coldwright.errors import CourseError, SandboxError
 from coldwright.labs.catalogue import lab as find_lab
 from coldwright.labs.class_folder import ClassFolder, Learner, make_class, open_class
+from coldwright.labs.files import write_whole
 from coldwright.labs.question import Lab
 from coldwright.marking.intake import Receipt, Refusal, take_in_all
 from coldwright.marking.mark_class import feedback_class, mark_class
+from coldwright.marking.marks import Outcome
 from coldwright.marking.nbgrader_config import write_class_config
 from coldwright.marking.nbgrader_runs import release
+from coldwright.marking.sandbox import sandbox_that_holds
 from coldwright.marking.table import Row, as_json, marks_table, row_of, write_csv
 
 Say = Callable[[str], None]
@@ -166,7 +168,16 @@ def _mark(class_folder: ClassFolder, lab: Lab, trusted: bool, say: Say) -> list[
     refused = _refusals(class_folder, lab)
     rows = [row_of(each, lab, pages.get(each.learner.id), refused.get(each.learner.id)) for each in results]
     write_csv(class_folder.root / MARKS_FILE, rows)
+    if not trusted and any(each.outcome is Outcome.NEEDS_PERSON for each in results):
+        _say_if_no_sandbox(say)
     return rows
+
+
+def _say_if_no_sandbox(say: Say) -> None:
+    try:
+        sandbox_that_holds()
+    except SandboxError as error:
+        say(f"Some hand-ins wait for a person: {error}.")
 
 
 def report(class_folder: ClassFolder, lab: Lab, rows: list[Row], as_json_form: bool) -> None:

@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import Any
 
-from coldwright.course.files import write_whole
 from coldwright.course.percent_script import ScriptCell, read_script
 from coldwright.course.start_page import PAGE, start_page
 from coldwright.course.syllabus import TOPICS, topic
 from coldwright.errors import CourseError, InputError
 from coldwright.labs.catalogue import lab as find_lab
+from coldwright.labs.files import write_whole
 from coldwright.labs.question import Lab, Question
 
 KINDS = ("lesson", "lab")

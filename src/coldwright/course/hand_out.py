@@ -8,9 +8,9 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from coldwright.course.files import digest, file_digest, write_whole
 from coldwright.errors import CourseError
 from coldwright.labs.class_folder import NOTEBOOK, SHEET_NAME, ClassFolder
+from coldwright.labs.files import digest, file_digest, write_whole
 from coldwright.labs.question import Lab
 from coldwright.labs.ticket import FILE_NAME, Ticket, issue_ticket
 

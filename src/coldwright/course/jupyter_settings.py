@@ -9,8 +9,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-from coldwright.course.files import write_whole
 from coldwright.course.start_page import PAGE
+from coldwright.labs.files import write_whole
 
 HOST = "127.0.0.1"
 

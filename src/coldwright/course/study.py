@@ -10,11 +10,11 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from coldwright.course.files import digest, file_digest, write_whole
 from coldwright.course.start_page import PAGE
 from coldwright.errors import CourseError
 from coldwright.labs.catalogue import LABS
 from coldwright.labs.class_folder import NOTEBOOK
+from coldwright.labs.files import digest, file_digest, write_whole
 from coldwright.labs.ticket import FILE_NAME, practice_ticket
 
 FOLDER_NAME = "coldwright-course"

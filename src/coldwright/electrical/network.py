@@ -82,7 +82,17 @@ class Source:
 
 
 class Network:
-    """Branches and sources joined at named nodes."""
+    """Branches and sources joined at named nodes.
+
+    Parameters
+    ----------
+    branches : iterable of Branch
+        The branches [-]
+    sources : iterable of Source
+        The sources [-]
+    extra_nodes : sequence of str
+        Nodes that exist whether or not a branch ends there [-]
+    """
 
     def __init__(self, branches: Iterable[Branch], sources: Iterable[Source] = (), extra_nodes: Sequence[str] = ()):
         self.branches = tuple(branches)

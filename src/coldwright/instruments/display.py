@@ -17,13 +17,35 @@ class Circuit(Protocol):
         """Terminals that a probe can reach."""
 
     def resistance(self, a: str, b: str) -> float:
-        """Direct-current resistance [Ω]; inf for no path."""
+        """Direct-current resistance [Ω]; inf for no path.
+
+        Parameters
+        ----------
+        a, b : str
+            Two terminals [-]
+        """
 
     def ac_voltage(self, a: str, b: str, load_ohm: float) -> float:
-        """RMS alternating voltage with the instrument's resistance across [V]."""
+        """RMS alternating voltage with the instrument's resistance across [V].
+
+        Parameters
+        ----------
+        a, b : str
+            Two terminals [-]
+        load_ohm : float
+            Resistance of the instrument [Ω]
+        """
 
     def dc_voltage(self, a: str, b: str, load_ohm: float) -> float:
-        """Direct voltage from b to a with the instrument's resistance across [V]."""
+        """Direct voltage from b to a with the instrument's resistance across [V].
+
+        Parameters
+        ----------
+        a, b : str
+            Two terminals [-]
+        load_ohm : float
+            Resistance of the instrument [Ω]
+        """
 
 
 @dataclass(frozen=True)

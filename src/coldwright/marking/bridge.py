@@ -25,6 +25,7 @@ from coldwright.marking.collect import answer_cells, collect
 from coldwright.marking.gradebook import open_gradebook, write_marks
 from coldwright.marking.hand_in import KNOWN_FILES, fingerprint, judge_answers, read_master, refuse
 from coldwright.marking.handed_notebook import read_handed_in
+from coldwright.marking.intake_notebook import intake_notices
 from coldwright.marking.record import FILE_NAME, save_marks
 
 OURS = "coldwright"  # key in a rebuilt notebook's metadata and in nbconvert's resources
@@ -100,7 +101,8 @@ class RebuildFromMaster(ClassPreprocessor):
         handed_in, refused = read_handed_in(Path(metadata["path"]) / f"{metadata['name']}.ipynb")
         collected = collect(read_master(class_folder, lab), handed_in, lab)
         notebook = collected.notebook
-        notebook.metadata[OURS] = {"notices": list(collected.notices), "refused": refused}
+        notices = [*intake_notices(handed_in), *collected.notices]
+        notebook.metadata[OURS] = {"notices": notices, "refused": refused}
         _drop_strangers(class_folder.part("autograded", learner, lab.folder))
         return notebook, resources
 

@@ -20,12 +20,13 @@ from traitlets import Bool
 
 from coldwright.labs.catalogue import lab as find_lab
 from coldwright.labs.class_folder import Learner
+from coldwright.labs.files import write_whole
 from coldwright.labs.question import Lab
 from coldwright.marking.cell_outputs import SIGNS
 from coldwright.marking.collect import answer_id, check_id
 from coldwright.marking.marks import LabMarks, Mark, Standing
 from coldwright.marking.nbgrader_config import FEEDBACK_TEMPLATE, TEMPLATES
-from coldwright.marking.record import FILE_NAME, load_marks, write_whole
+from coldwright.marking.record import FILE_NAME, load_marks
 from coldwright.marking.table import show_points
 
 OURS = "coldwright"
@@ -156,7 +157,7 @@ def write_feedback(marks: LabMarks, lab: Lab, learner: Learner, path: Path, give
     environment = Environment(loader=FileSystemLoader(folder), autoescape=True, undefined=StrictUndefined)
     page = page_of(marks, lab, learner, given)
     html = environment.get_template(TEMPLATE_FILE).render(resources={OURS: page})
-    write_whole(path, html.encode("utf-8", "replace").decode("utf-8"))
+    write_whole(path, html.encode("utf-8", "replace"))
 
 
 class FeedbackPage(Preprocessor):

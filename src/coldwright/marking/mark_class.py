@@ -20,7 +20,7 @@ from coldwright.marking.gradebook import enrol, hold_marks, open_gradebook, scor
 from coldwright.marking.hand_in import NOTEBOOK_NAME, fingerprint, read_master, waiting
 from coldwright.marking.judge import load_key
 from coldwright.marking.marks import LabMarks, Outcome
-from coldwright.marking.nbgrader_runs import LOG_NAME, autograde, generate_feedback, load_config, nbgrader_session
+from coldwright.marking.nbgrader_runs import LOG_NAME, autograde, generate_feedback, load_config, nbgrader_log
 from coldwright.marking.record import FILE_NAME, Record, load_record
 from coldwright.marking.ticket_check import last_attempt
 
@@ -82,7 +82,7 @@ def mark_class(
     wanted = _wanted(class_folder, learners)
     _check_class(class_folder, lab)
     results = []
-    with nbgrader_session(class_folder) as log:
+    with nbgrader_log(class_folder) as log:
         config = load_config(class_folder, trusted)
         enrol(class_folder)
         trusts = bool(config.JudgeAnswers.trusted)
@@ -191,7 +191,7 @@ def feedback_class(
         if (class_folder.part("autograded", learner.id, lab.folder) / FILE_NAME).is_file()
     ]
     pages: dict[str, Path | None] = {}
-    with nbgrader_session(class_folder) as log:
+    with nbgrader_log(class_folder) as log:
         config = load_config(class_folder)
         for number, learner in enumerate(marked, start=1):
             pages[learner] = generate_feedback(class_folder, lab, learner, config, log)

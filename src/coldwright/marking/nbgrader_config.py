@@ -13,8 +13,9 @@ from typing import Any
 
 from coldwright.errors import CourseError
 from coldwright.labs.class_folder import SETTINGS, ClassFolder, open_class
+from coldwright.labs.files import write_whole
 from coldwright.marking.gradebook import database_url
-from coldwright.marking.record import FILE_NAME, write_whole
+from coldwright.marking.record import FILE_NAME
 
 CONFIG_NAME = "nbgrader_config.py"
 TRUSTED_VARIABLE = "COLDWRIGHT_TRUSTED"
@@ -111,5 +112,5 @@ def write_class_config(class_folder: ClassFolder) -> Path:
     """
     path = class_folder.root / CONFIG_NAME
     if not path.exists():
-        write_whole(path, CONFIG_TEXT)
+        write_whole(path, CONFIG_TEXT.encode())
     return path

@@ -47,7 +47,7 @@ def load_config(class_folder: ClassFolder, trusted: bool = False) -> Config:
 
 
 @contextmanager
-def nbgrader_session(class_folder: ClassFolder) -> Iterator[logging.Logger]:
+def nbgrader_log(class_folder: ClassFolder) -> Iterator[logging.Logger]:
     """A log for nbgrader, and the programs it calls on the path, as long as it is needed.
 
     Parameters
@@ -105,7 +105,7 @@ def release(class_folder: ClassFolder, lab: Lab) -> Path:
     CourseError
         If nbgrader does not accept the notebook.
     """
-    with nbgrader_session(class_folder) as log:
+    with nbgrader_log(class_folder) as log:
         if not _run(GenerateAssignment, load_config(class_folder), log, lab, "*"):
             raise CourseError(
                 f"nbgrader did not accept the notebook of {lab.folder}; {class_folder.root / LOG_NAME} says why"
@@ -128,7 +128,7 @@ def autograde(class_folder: ClassFolder, lab: Lab, learner: str, config: Config,
     config : Config
         What `load_config` gave [-]
     log : Logger
-        What `nbgrader_session` gave [-]
+        What `nbgrader_log` gave [-]
     """
     whole = _run(Autograde, config, log, lab, learner)
     if not whole:
@@ -152,7 +152,7 @@ def generate_feedback(
     config : Config
         What `load_config` gave [-]
     log : Logger
-        What `nbgrader_session` gave [-]
+        What `nbgrader_log` gave [-]
     """
     page = class_folder.part("feedback", learner, lab.folder) / f"{NOTEBOOK}.html"
     return page if _run(GenerateFeedback, config, log, lab, learner) and page.is_file() else None

@@ -7,13 +7,13 @@ with what, so that a run that goes on after a stop can tell what is done from wh
 from __future__ import annotations
 
 import json
-import os
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
 
 from coldwright.errors import CourseError
+from coldwright.labs.files import write_whole
 from coldwright.marking.marks import LabMarks, Mark, Outcome, Standing
 
 FILE_NAME = "marks.json"
@@ -55,25 +55,6 @@ def _mark(data: dict[str, Any]) -> Mark:
     )
 
 
-def write_whole(path: Path, text: str) -> None:
-    """Write a text file so that it is there whole or not at all, whenever the machine stops.
-
-    Parameters
-    ----------
-    path : Path
-        The file [-]
-    text : str
-        What it holds [-]
-    """
-    part = path.with_name(f"{path.name}.part")
-    part.unlink(missing_ok=True)
-    with part.open("w", encoding="utf-8") as file:
-        file.write(text)
-        file.flush()
-        os.fsync(file.fileno())
-    os.replace(part, path)
-
-
 def save_marks(path: Path, marks: LabMarks, fingerprint: str = "") -> None:
     """Write the marks of one hand-in.
 
@@ -96,7 +77,7 @@ def save_marks(path: Path, marks: LabMarks, fingerprint: str = "") -> None:
         "notices": list(marks.notices),
         "flags": list(marks.flags),
     }
-    write_whole(path, json.dumps(data, indent=1, ensure_ascii=True) + "\n")
+    write_whole(path, (json.dumps(data, indent=1, ensure_ascii=True) + "\n").encode())
 
 
 def load_record(path: Path) -> Record:
