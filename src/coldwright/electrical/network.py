@@ -150,31 +150,28 @@ class Network:
         return result
 
     def _solve_island(self, nodes: list[str], frequency_hz: float) -> dict[str, complex]:
-        if len(nodes) == 1:
-            return {nodes[0]: 0j}
+        currents = dict.fromkeys(nodes, 0j)
+        for source in self.sources:
+            if source.a in currents and source.frequency_hz == frequency_hz:
+                currents[source.a] += source.voltage / source.resistance
+                currents[source.b] -= source.voltage / source.resistance
+        return self._potentials(nodes, frequency_hz, currents)
+
+    def _potentials(self, nodes: list[str], frequency_hz: float, currents: dict[str, complex]) -> dict[str, complex]:
+        """Potential of each node of one island against its first, with these currents fed in."""
         place = {node: i for i, node in enumerate(nodes)}
         matrix = np.zeros((len(nodes), len(nodes)), dtype=complex)
-        currents = np.zeros(len(nodes), dtype=complex)
-
-        def join(a: str, b: str, admittance: complex) -> None:
-            i, j = place[a], place[b]
-            matrix[i, i] += admittance
-            matrix[j, j] += admittance
-            matrix[i, j] -= admittance
-            matrix[j, i] -= admittance
-
-        for branch in self.branches:
-            if branch.a in place and branch.b in place:
-                join(branch.a, branch.b, branch.admittance(frequency_hz))
-        for source in self.sources:
-            if source.a not in place:
-                continue
-            admittance = 1 / source.resistance
-            join(source.a, source.b, admittance)
-            if source.frequency_hz == frequency_hz:
-                currents[place[source.a]] += source.voltage * admittance
-                currents[place[source.b]] -= source.voltage * admittance
-        solved = np.linalg.solve(matrix[1:, 1:], currents[1:])
+        parts = [(p.a, p.b, p.admittance(frequency_hz)) for p in self.branches]
+        parts += [(s.a, s.b, complex(1 / s.resistance)) for s in self.sources]
+        for a, b, admittance in parts:
+            if a in place and b in place:
+                i, j = place[a], place[b]
+                matrix[i, i] += admittance
+                matrix[j, j] += admittance
+                matrix[i, j] -= admittance
+                matrix[j, i] -= admittance
+        fed = np.array([currents.get(node, 0j) for node in nodes[1:]], dtype=complex)
+        solved = np.linalg.solve(matrix[1:, 1:], fed)
         return {nodes[0]: 0j} | {node: complex(v) for node, v in zip(nodes[1:], solved, strict=True)}
 
     def voltage(self, a: str, b: str, frequency_hz: float, load_ohm: float = math.inf) -> complex:
@@ -221,10 +218,8 @@ class Network:
         self._check(a, b)
         if a == b:
             return 0.0
-        if not any({a, b} <= island for island in self.islands(0.0)):
-            return math.inf
-        dead = tuple(Branch(s.name, s.a, s.b, s.resistance) for s in self.sources)
-        probe_ohm = 1.0
-        probe = Source("probe", a, b, 1.0, 0.0, resistance=probe_ohm)
-        across = abs(Network((*self.branches, *dead), (probe,), self.nodes).voltage(a, b, 0.0))
-        return probe_ohm * across / (1.0 - across)
+        for island in self.islands(0.0):
+            if {a, b} <= island:
+                nodes = [b, *sorted(island - {b})]
+                return self._potentials(nodes, 0.0, {a: 1 + 0j})[a].real  # one ampere in at a, out at b
+        return math.inf

@@ -166,7 +166,15 @@ class FeedbackPage(Preprocessor):
     enabled = Bool(True, help="Gather the feedback page.").tag(config=True)
 
     def preprocess(self, nb: NotebookNode, resources: ResourcesDict) -> tuple[NotebookNode, ResourcesDict]:
-        """The notebook as it came; the page goes on in the resources."""
+        """The notebook as it came; the page goes on in the resources.
+
+        Parameters
+        ----------
+        nb : NotebookNode
+            An autograded notebook [-]
+        resources : ResourcesDict
+            nbconvert's resources, with nbgrader's names in them [-]
+        """
         about = resources["nbgrader"]
         lab = find_lab(about["assignment"])
         marks = load_marks(Path(resources["metadata"]["path"]) / FILE_NAME)

@@ -34,7 +34,13 @@ class _Broken(Exception):
 
 
 class PlainStatements:
-    """What the statements of a cell taken so far set. `broken` holds a sentence by line number."""
+    """What the statements of a cell taken so far set. `broken` holds a sentence by line number.
+
+    Parameters
+    ----------
+    names : frozenset of str
+        Names that the cell is to set [-]
+    """
 
     def __init__(self, names: frozenset[str]) -> None:
         self.names = names
@@ -43,7 +49,17 @@ class PlainStatements:
         self.beyond = ""
 
     def fail(self, number: int, sentence: str, names: Sequence[str | None]) -> None:
-        """Notes a broken line; what it was to set is not known any more."""
+        """Notes a broken line; what it was to set is not known any more.
+
+        Parameters
+        ----------
+        number : int
+            Number of the line [-]
+        sentence : str
+            What is wrong with it [-]
+        names : sequence of str or None
+            What it was to set [-]
+        """
         self.broken.setdefault(number, sentence)
         self._forget(names)
 
@@ -52,7 +68,15 @@ class PlainStatements:
             self.known.pop(name or "", None)
 
     def take(self, statement: ast.stmt, number: int) -> None:
-        """Adds one statement, at a line of the cell."""
+        """Adds one statement, at a line of the cell.
+
+        Parameters
+        ----------
+        statement : ast.stmt
+            The statement [-]
+        number : int
+            Number of its line [-]
+        """
         stored = [n.id for n in ast.walk(statement) if isinstance(n, ast.Name) and not isinstance(n.ctx, ast.Load)]
         try:
             self._statement(statement)

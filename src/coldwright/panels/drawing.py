@@ -44,12 +44,18 @@ def drawing(bench: Bench, tips: tuple[str, str]) -> str:
         _tip(tips[0], "R", RED, -1),
         _tip(tips[1], "B", BLACK, 1),
     ]
-    label = escape(" ".join([*bench.look().splitlines()[3:], tips_words(tips)]), quote=True)
+    label = escape(f"{_state(bench)} {tips_words(tips)}", quote=True)
     return (
         f'<svg role="img" aria-label="{label}" viewBox="0 0 {WIDTH} {HEIGHT}" xmlns="http://www.w3.org/2000/svg" '
         f'style="width:100%;max-width:{WIDTH}px;height:auto;display:block" font-family="sans-serif" font-size="13" '
         f'fill="none" stroke="{INK}" stroke-width="2" stroke-linejoin="round">{"".join(parts)}</svg>'
     )
+
+
+def _state(bench: Bench) -> str:
+    plug = "plugged in" if bench.plugged else "plug pulled and locked off"
+    connector = "connector on the three pins" if bench.connected else "connector off, three bare pins"
+    return f"The bench: {plug}; {connector}{'; a gauge shows vacuum' if bench.under_vacuum else ''}."
 
 
 def _text(x: float, y: float, words: str, anchor: str = "middle", extra: str = "") -> str:

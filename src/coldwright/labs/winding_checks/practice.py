@@ -292,9 +292,7 @@ def _rise_solution(case: Case) -> Solution:
             _spread(lambda cold, hot, room: temperature_rise(cold, hot, room, room), *ranges, (room, ROOM_LIMIT_K))
         )
     cold_c = room - ICE_POINT_K
-    reason = (
-        f"hot less cold, over cold, times ({Conductor.COPPER.value} + {cold_c:.1f}), gives a rise of {numbers[-1][0]:.1f} K"
-    )
+    reason = f"hot less cold, over cold, times ({Conductor.COPPER.value} + {cold_c:.1f}), gives a rise of {numbers[-1][0]:.1f} K"
     return Solution(Expected(numbers=tuple(numbers)), _sentence(reason))
 
 

@@ -1,0 +1,178 @@
+"""The bench as a panel of buttons, a drawing, a display and the job sheet. It forwards and shows; it knows no rule."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from html import escape
+
+import ipywidgets as widgets
+
+from coldwright.appliance.compressor import PINS, TERMINALS
+from coldwright.bench.bench import PLACES, Bench, Told
+from coldwright.errors import ColdwrightError
+from coldwright.panels.drawing import drawing
+from coldwright.panels.words import TERMINAL_WORDS, bench_text, display_text, line_cells, lines_words, tips_words
+
+ACTS = {
+    "Make it safe": {
+        "isolate": "Pull the plug, lock it off",
+        "discharge": "Discharge the capacitor",
+        "disconnect": "Pull the connector off",
+    },
+    "Put it back": {"reconnect": "Put the connector on", "plug in": "Plug it in"},
+    "Wait, and the sealed system": {
+        "let stand": "Let it stand for 12 hours",
+        "break vacuum": "Let dry nitrogen in",
+    },
+    "Multimeter leads": {"zero leads": "Tips together, zero the leads", "new meter": "Take another meter"},
+}
+READINGS = {"ohms": "Read ohms", "volts ac": "Read volts a.c.", "volts dc": "Read volts d.c."}
+COLUMNS = ("Line", "Time", "Act", "Shown", "Hazard")
+TEXT = (
+    "color:var(--jp-content-font-color1,#1a1a1a);font-family:var(--jp-content-font-family,sans-serif);line-height:1.4"
+)
+EDGE = "1px solid var(--jp-border-color1,#767676)"
+
+
+class ProbePanel:
+    """A panel over one bench. `buttons` and `tips` are what a person works it with; `widget` is what is shown."""
+
+    def __init__(self, bench: Bench) -> None:
+        self.bench = bench
+        self.told: Told | None = None
+        self.problem = ""
+        self.buttons: dict[str, widgets.Button] = {}
+        options = [(TERMINAL_WORDS[name], name) for name in TERMINALS]
+        self.tips = tuple(
+            widgets.Dropdown(options=options, value=start, description=words, layout=widgets.Layout(width="230px"))
+            for words, start in (("Red tip (R)", "L"), ("Black tip (B)", "N"))
+        )
+        self._looks, self._picture = widgets.HTML(), widgets.HTML()
+        self._display, self._sheet = widgets.HTML(), widgets.HTML()
+        self._display.layout.width = self._sheet.layout.width = "100%"
+        self.widget = self._laid_out()
+        for tip in self.tips:
+            tip.observe(lambda _change: self.refresh(), names="value")
+        self.refresh()
+
+    @property
+    def on(self) -> tuple[str, str]:
+        """Terminals that the red and the black tip are on."""
+        red, black = self.tips
+        return red.value, black.value
+
+    def text(self) -> str:
+        """All that the panel shows, as text."""
+        words = bench_text(self.bench, self.on, self.told)
+        return f"{words}\n{self.problem}" if self.problem else words
+
+    def show(self, told: Told) -> None:
+        """Show what came of an act that was done elsewhere than here.
+
+        Parameters
+        ----------
+        told : Told
+            What came of it [-]
+        """
+        self.told, self.problem = told, ""
+        self.refresh()
+
+    def refresh(self) -> None:
+        """Bring all that is shown up to date with the bench."""
+        looks = "".join(f"<p style='margin:0 0 .4em'>{escape(line)}</p>" for line in self.bench.look().splitlines())
+        self._looks.value = f"<div style='{TEXT}'>{looks}<p style='margin:0'>{escape(tips_words(self.on))}</p></div>"
+        self._picture.value = f"<div style='{TEXT};width:100%'>{drawing(self.bench, self.on)}</div>"
+        self._display.value = _display_html(self.told, self.problem)
+        self._sheet.value = _sheet_html(self.bench)
+
+    # ---------------------------------------------------------------- inside
+
+    def _do(self, act: Callable[[], Told]) -> None:
+        try:
+            self.told, self.problem = act(), ""
+        except ColdwrightError as error:
+            self.told, self.problem = None, str(error)
+        self.refresh()
+
+    def _button(self, name: str, words: str, act: Callable[[], Told]) -> widgets.Button:
+        layout = widgets.Layout(width="auto", height="auto", min_height="32px", margin="2px 6px 4px 0")
+        button = widgets.Button(description=words, tooltip=words, layout=layout)
+        button.on_click(lambda _button: self._do(act))
+        self.buttons[name] = button
+        return button
+
+    def _laid_out(self) -> widgets.Box:
+        safe, back, wait, leads = (
+            self._group(title, [self._act_button(act, words) for act, words in acts.items()])
+            for title, acts in ACTS.items()
+        )
+        meter = self._group(
+            "Multimeter: choose where the tips go, then read",
+            [*self.tips, *(self._reading_button(act, words) for act, words in READINGS.items())],
+        )
+        tester = self._group(
+            "Insulation tester, 500 V d.c., to the shell", [self._insulation_button(pin) for pin in PINS]
+        )
+        thermometer = self._group("Thermometer", [self._temperature_button(place) for place in PLACES])
+        top = _row([self._looks, self._picture])
+        self._looks.layout = widgets.Layout(flex="1 1 240px", min_width="0")
+        self._picture.layout = widgets.Layout(flex="2 1 380px", min_width="0")
+        shown = widgets.Layout(padding="10px", border=EDGE, width="100%", max_width="1080px")
+        rows = [top, _row([safe, back]), _row([wait, leads]), meter, _row([tester, thermometer])]
+        return widgets.VBox([*rows, self._display, self._sheet], layout=shown)
+
+    def _group(self, title: str, inside: list[widgets.Widget]) -> widgets.Box:
+        heading = widgets.HTML(f"<div style='{TEXT};font-weight:600'>{escape(title)}</div>")
+        group = widgets.Layout(flex="1 1 300px", min_width="0", margin="6px 0 0 0")
+        return widgets.VBox([heading, _row(inside)], layout=group)
+
+    def _act_button(self, act: str, words: str) -> widgets.Button:
+        return self._button(act, words, lambda: self.bench.perform(act))
+
+    def _reading_button(self, act: str, words: str) -> widgets.Button:
+        return self._button(act, words, lambda: self.bench.perform(act, self.on))
+
+    def _insulation_button(self, pin: str) -> widgets.Button:
+        return self._button(f"insulation {pin}", f"Test pin {pin}", lambda: self.bench.insulation(pin))
+
+    def _temperature_button(self, place: str) -> widgets.Button:
+        return self._button(f"temperature {place}", f"Read the {place}", lambda: self.bench.temperature(place))
+
+
+def _row(inside: list[widgets.Widget]) -> widgets.Box:
+    return widgets.Box(inside, layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
+
+
+def _display_html(told: Told | None, problem: str) -> str:
+    """The display in large text, what was done in words, and each hazard with a sign."""
+    words = problem or ("Nothing done yet." if told is None else told.text)
+    hazards = "" if told is None else "".join(_warning(f"HAZARD: {hazard.value}.") for hazard in told.hazards)
+    sign = _warning(words) if problem else f"<div>{escape(words)}</div>"
+    number = f"<div style='font-size:2em;font-weight:600;white-space:nowrap'>{escape(display_text(told))}</div>"
+    return (
+        f"<div role='status' aria-live='polite' style='{TEXT};border:{EDGE};border-left-width:6px;padding:8px 12px;"
+        f"margin-top:8px'><div>Display</div>{number}{sign}{hazards}</div>"
+    )
+
+
+def _warning(words: str) -> str:
+    return (
+        "<div style='border:3px double currentColor;padding:4px 8px;margin-top:6px;font-weight:600'>"
+        f"⚠ {escape(words)}</div>"
+    )
+
+
+def _sheet_html(bench: Bench) -> str:
+    """The job sheet as a table that stays scrolled to its last line."""
+    cell = f"style='border-bottom:{EDGE};padding:2px 8px;text-align:left;vertical-align:top'"
+    head = "".join(f"<th scope='col' {cell}>{name}</th>" for name in COLUMNS)
+    rows = "".join(
+        f"<tr>{''.join(f'<td {cell}>{escape(text)}</td>' for text in line_cells(line))}</tr>" for line in bench.lines
+    )
+    title = f"Job sheet, {lines_words(len(bench.lines))}"
+    table = f"<table style='border-collapse:collapse;width:100%'><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+    return (
+        f"<div style='{TEXT};margin-top:8px'><div style='font-weight:600'>{title}</div>"
+        f"<div role='region' aria-label='{title}' tabindex='0' style='display:flex;flex-direction:column-reverse;"
+        f"max-height:15em;overflow:auto;border:{EDGE}'>{table}</div></div>"
+    )
