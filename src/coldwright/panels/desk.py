@@ -4,13 +4,12 @@ from __future__ import annotations
 
 import secrets
 import sys
-from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from coldwright.bench import MODEL_VERSION
 from coldwright.bench.bench import Bench, Told
-from coldwright.errors import BenchError, ColdwrightError, InputError, SheetError, TicketError
+from coldwright.errors import BenchError, ColdwrightError, SheetError, TicketError
 from coldwright.labs.catalogue import lab
 from coldwright.labs.class_folder import SHEET_NAME
 from coldwright.labs.question import Lab
@@ -218,8 +217,5 @@ def show_errors_as_messages() -> None:
         shell.set_custom_exc((ColdwrightError,), _show_message)
 
 
-def _show_message(
-    shell: Any, kind: type[BaseException], error: BaseException, _way: Any, tb_offset: Any = None
-) -> None:
-    del tb_offset  # IPython hands it in by this name
+def _show_message(shell: Any, kind: type[BaseException], error: BaseException, *_way: Any, **_more: Any) -> None:
     shell._showtraceback(kind, error, [f"⚠ {error}"])

@@ -7,7 +7,7 @@ from html import escape
 from coldwright.bench.bench import Bench
 from coldwright.panels.words import TERMINAL_WORDS, tips_words
 
-WIDTH, HEIGHT = 660, 300
+WIDTH, HEIGHT = 710, 300
 PLACES = {
     "L": (190, 70),
     "N": (190, 120),
@@ -66,7 +66,7 @@ def _plug(plugged: bool) -> str:
     """Wall socket and plug; pulled, it hangs apart with a padlock on it."""
     socket = '<rect x="14" y="92" width="26" height="56" rx="3"/>' + _text(27, 168, "supply")
     x = 46 if plugged else 84
-    plug = f'<path d="M{x} 106h26v28h-26z M{x} 113h-6 M{x} 127h-6 M{x + 26} 120H190"/>'
+    plug = f'<path d="M{x} 106h26v28h-26z M{x} 113h-6 M{x} 127h-6 M{x + 26} 120H170"/>'
     if plugged:
         return socket + plug + _text(62, 80, "plugged in")
     lock = '<rect x="86" y="140" width="22" height="18" rx="2"/><path d="M90 140v-6a7 7 0 0 1 14 0v6"/>'
@@ -76,7 +76,7 @@ def _plug(plugged: bool) -> str:
 def _strip() -> str:
     words = (("L", "L"), ("N", "N"), ("earth", "earth"))
     labels = "".join(_text(PLACES[name][0] + 14, PLACES[name][1] + 5, word, "start") for name, word in words)
-    return '<rect x="170" y="46" width="84" height="148" rx="4"/>' + _text(212, 38, "end of the cord") + labels
+    return '<rect x="170" y="46" width="84" height="148" rx="4"/>' + _text(212, 212, "end of the cord") + labels
 
 
 def _shell() -> str:
@@ -88,9 +88,9 @@ def _shell() -> str:
 def _connector(connected: bool) -> str:
     bundle = "M254 108 C300 100 330 104 {x} {y} M254 120 C300 112 330 116 {x} {z} M254 132 C300 124 330 128 {x} {w}"
     if connected:
-        cap = '<path d="M500 86 L552 178 Q554 190 542 190 H458 Q446 190 448 178 Z" stroke-dasharray="7 4"/>'
-        wires = bundle.format(x=452, y=140, z=150, w=160)
-        return f'{cap}<path d="{wires}"/>' + _text(500, 78, "connector on")
+        cap = '<rect x="440" y="94" width="120" height="108" rx="8" stroke-dasharray="7 4"/>'
+        wires = bundle.format(x=440, y=136, z=148, w=160)
+        return f'{cap}<path d="{wires}"/>' + _text(500, 80, "connector on")
     cap = '<path d="M318 88h40l8 10v44l-8 10h-40z" stroke-dasharray="7 4"/>'
     wires = bundle.format(x=318, y=108, z=120, w=132)
     return f'{cap}<path d="{wires}"/>' + _text(338, 78, "connector off")
@@ -102,8 +102,9 @@ def _capacitor(words: str) -> str:
 
 
 def _gauge() -> str:
-    dial = '<circle cx="612" cy="40" r="24"/><path d="M612 40l-14 12"/><path d="M612 64v44" stroke-dasharray="3 3"/>'
-    return dial + _text(560, 34, "gauge:") + _text(560, 50, "vacuum")
+    """The gauge on the process tube, its needle down at vacuum."""
+    dial = '<circle cx="674" cy="70" r="24"/><path d="M674 70l-14 12M674 94V200H628"/>'
+    return dial + _text(674, 24, "gauge:") + _text(674, 39, "vacuum")
 
 
 def _point(name: str) -> str:
@@ -123,6 +124,6 @@ def _tip(name: str, letter: str, colour: str, side: int) -> str:
     else:
         handle = f'<rect x="{hx - 10}" y="{hy - 10}" width="20" height="20" rx="2" fill="{colour}" stroke="white"/>'
     title = f"<title>{'red' if letter == 'R' else 'black'} tip on {escape(TERMINAL_WORDS[name])}</title>"
-    lead = f'<path d="M{x} {y}L{hx} {hy}" stroke="{colour}" stroke-width="4"/>'
+    lead = f'<path d="M{x} {y}L{hx} {hy}" stroke="{colour if letter == "R" else INK}" stroke-width="4"/>'
     letters = f'<text x="{hx}" y="{hy + 5}" text-anchor="middle" fill="white" stroke="none">{letter}</text>'
     return f"<g>{title}{lead}{handle}{letters}</g>"

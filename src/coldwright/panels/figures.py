@@ -6,7 +6,7 @@ import base64
 import io
 from dataclasses import dataclass
 from html import escape
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.windings import ICE_POINT_K, REFERENCE_K, Conductor, resistance_at
@@ -62,7 +62,7 @@ class Comparison:
         return here * (1 - self.tolerance), here * (1 + self.tolerance)
 
     def place(self, winding_k: float) -> str:
-        """Where the reading lies at a temperature: "below", "inside" or "above" the band, the meter's limit allowed for.
+        """Whether the reading lies "below", "inside" or "above" the band; the meter's limit is allowed for.
 
         Parameters
         ----------
@@ -84,18 +84,17 @@ class Comparison:
         told = {
             "below": "The winding is too low for its temperature: turns are shorted.",
             "inside": "The winding is as its maker made it.",
-            "above": "The winding is too high for its temperature: look for a poor contact, a warmer winding or another "
-            "type.",
+            "above": "The winding is too high for its temperature: look for a poor contact or another type.",
         }[place]
         why = {
             ("inside", "below"): " Heat hides it: at 20 °C the same number would have been in order.",
             ("above", "inside"): " It is only warm: taken for 20 °C, the number would have been too high.",
         }.get((place20, place), "")
         return (
-            f"Resistance from {SPAN_C[0]:.0f} °C to {SPAN_C[1]:.0f} °C. The maker's band rises in a straight line, from "
-            f"{low20:.2f} Ω to {high20:.2f} Ω at 20 °C to {low:.2f} Ω to {high:.2f} Ω at {at_c:.0f} °C. The reading, "
-            f"{reading.value:.2f} Ω ± {reading.limit:.2f} Ω, was taken at {at_c:.0f} °C. There it lies {place} the band. "
-            f"{told}{why}"
+            f"Resistance from {SPAN_C[0]:.0f} °C to {SPAN_C[1]:.0f} °C. The maker's band goes up in a straight line. "
+            f"At 20 °C it is {low20:.2f} Ω to {high20:.2f} Ω; at {at_c:.0f} °C it is {low:.2f} Ω to {high:.2f} Ω. "
+            f"The reading, {reading.value:.2f} Ω ± {reading.limit:.2f} Ω, was taken at {at_c:.0f} °C. There it lies "
+            f"{place} the band. {told}{why}"
         )
 
 
@@ -147,7 +146,15 @@ def _drawn(found: Comparison) -> Figure:
     axes.set_xlim(*SPAN_C)
     axes.set_xlabel("temperature of the winding in °C")
     axes.set_ylabel("resistance in Ω")
-    other = axes.secondary_xaxis("top", functions=(lambda c: c * 9 / 5 + 32, lambda f: (f - 32) * 5 / 9))
+    other = axes.secondary_xaxis("top", functions=(_fahrenheit, _celsius))
     other.set_xlabel("temperature of the winding in °F")
     axes.legend(loc="upper left")
     return figure
+
+
+def _fahrenheit(celsius: Any) -> Any:
+    return celsius * 9 / 5 + 32
+
+
+def _celsius(fahrenheit: Any) -> Any:
+    return (fahrenheit - 32) * 5 / 9

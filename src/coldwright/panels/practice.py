@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import secrets
 
-from coldwright.bench.bench import Taken
+from coldwright.answers.forms import is_blank
 from coldwright.electrical.pins import PinReadings, sum_rule
 from coldwright.errors import AnswerError
 from coldwright.instruments.display import Display
@@ -19,6 +19,8 @@ from coldwright.labs.winding_checks.practice import (
 )
 from coldwright.panels.desk import Desk, show_errors_as_messages
 from coldwright.quantities import Kind, read, show
+
+Readings = dict[tuple[str, str], Display]
 
 
 class PracticeDesk(Desk):
@@ -45,37 +47,33 @@ class PracticeDesk(Desk):
             shown = found.expected.words or [_as_answer(name, number) for number, _ in found.expected.numbers]
             print(f"{name}: {' or '.join(shown)}. {found.reason}")
 
-    def compare(self, predicted: str, a: str | int, b: str | int) -> None:
-        """Print what was predicted beside what the meter showed between two pins.
+    def compare(self, predicted: str) -> None:
+        """Print what was predicted for the highest pair beside what the meter showed.
 
         Parameters
         ----------
         predicted : str
             Such as "16 ohm"; blank for no prediction yet [-]
-        a, b : str or int
-            Two pins [-]
         """
-        shown = self._last_ohms(str(a), str(b))
-        if not predicted.strip():
-            print("No prediction yet. Write one between the quote marks, then run the cell again.")
-        elif shown is None:
-            print(f"Pins {a} and {b} are not read yet. Read them on the panel above, then run this cell again.")
-        else:
-            print(compared(predicted, shown))
+        if is_blank(predicted):
+            print("No prediction yet. Write one between the quote marks, run that cell again, then this one.")
+        elif readings := self._cold_readings():
+            print(compared(predicted, readings))
 
     def explain(self) -> None:
-        """Print what the readings of the three pairs add up to; asks for those that are still to be taken cold."""
+        """Print what the readings of the three pairs add up to."""
+        if readings := self._cold_readings():
+            print("\n".join(explained(readings)))
+
+    def _cold_readings(self) -> Readings:
+        """Last cold reading of each pair; empty while one is missing, which is said."""
         case = self.practice.case
-        readings = {pair: case.cold_readings(pair) for pair in PAIRS}
-        missing = [f"{a} and {b}" for (a, b), taken in readings.items() if not taken]
+        taken = {pair: case.cold_readings(pair) for pair in PAIRS}
+        missing = [f"{a} and {b}" for (a, b), found in taken.items() if not found]
         if missing:
             print(f"Still to be read cold, with the connector off: pins {'; pins '.join(missing)}.")
-            return
-        print("\n".join(explained(readings)))
-
-    def _last_ohms(self, a: str, b: str) -> Display | None:
-        found = [t.display for t in self.bench.taken if t.line.act == "ohms" and set(t.line.on) == {a, b}]
-        return found[-1] if found else None
+            return {}
+        return {pair: found[-1].display for pair, found in taken.items()}
 
 
 def practice_desk(number: int | None = None) -> PracticeDesk:
@@ -97,43 +95,47 @@ def new_practice() -> PracticeDesk:
     return practice_desk()
 
 
-def compared(predicted: str, shown: Display) -> str:
-    """A prediction beside what the meter showed.
+def compared(predicted: str, readings: Readings) -> str:
+    """A prediction for the highest pair beside what the meter showed.
 
     Parameters
     ----------
     predicted : str
         Such as "16 ohm" [-]
-    shown : Display
-        The meter's display [-]
+    readings : dict of tuple to Display
+        What the meter showed on each pair of pins [-]
     """
     try:
         guess = read(predicted, Kind.RESISTANCE)
     except AnswerError as error:
         return f"Your prediction cannot be read: {error}"
-    yours = f"You predicted {guess.number} {guess.unit}. The meter shows {shown.text}"
-    if not abs(shown.value) < float("inf"):
-        return f"{yours}, so there is nothing to compare."
+    closed = [pair for pair in readings if not readings[pair].measured.is_open]
+    if not closed:
+        return "Every pair shows OL, so there is nothing to compare."
+    pair = max(closed, key=lambda each: readings[each].value)
+    shown = readings[pair]
     off, limit = (show(value, Kind.RESISTANCE, "Ω", 2) for value in (abs(guess.value - shown.value), shown.limit))
-    return f"{yours}, and may be off by ±{limit}. The two are {off} apart."
+    return (
+        f"You predicted {guess.number} {guess.unit}. The highest pair, {' and '.join(pair)}, shows {shown.text}, "
+        f"and may be off by ±{limit}. The two are {off} apart."
+    )
 
 
-def explained(readings: dict[tuple[str, str], list[Taken]]) -> list[str]:
+def explained(readings: Readings) -> list[str]:
     """The sum rule on three cold readings, in lines.
 
     Parameters
     ----------
-    readings : dict of tuple to list
-        What was read on each pair of pins [-]
+    readings : dict of tuple to Display
+        What the meter showed on each pair of pins [-]
     """
-    last = {pair: taken[-1].display for pair, taken in readings.items()}
-    lines = [f"Pins {a} and {b}: {_with_limit(display)}" for (a, b), display in last.items()]
-    pins = PinReadings({frozenset(pair): display.measured for pair, display in last.items()})
+    lines = [f"Pins {a} and {b}: {_with_limit(display)}" for (a, b), display in readings.items()]
+    pins = PinReadings({frozenset(pair): display.measured for pair, display in readings.items()})
     rule = sum_rule(pins)
     if rule.holds is None:
         return [*lines, f"The sum rule: {rule.reason}."]
     low, middle, high = (show(r.value, Kind.RESISTANCE, "Ω", 4) for _, r in pins.closed)
-    off, allowed = (show(value, Kind.RESISTANCE, "Ω", 2) for value in (abs(rule.difference), rule.allowance))
+    off, allowed = f"{abs(rule.difference):.3f} Ω", f"{rule.allowance:.3f} Ω"
     words = "The sum rule holds." if rule.holds else "The sum rule does not hold. Were the leads zeroed?"
     between = " and ".join(sorted(pins.closed[-1][0]))
     return [

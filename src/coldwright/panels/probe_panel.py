@@ -42,9 +42,10 @@ class ProbePanel:
         self.told: Told | None = None
         self.problem = ""
         self.buttons: dict[str, widgets.Button] = {}
+        tip_layout = widgets.Layout(width="230px", max_width="100%", margin="4px 6px 4px 0")
         options = [(TERMINAL_WORDS[name], name) for name in TERMINALS]
         self.tips = tuple(
-            widgets.Dropdown(options=options, value=start, description=words, layout=widgets.Layout(width="230px"))
+            widgets.Dropdown(options=options, value=start, description=words, layout=tip_layout)
             for words, start in (("Red tip (R)", "L"), ("Black tip (B)", "N"))
         )
         self._looks, self._picture = widgets.HTML(), widgets.HTML()
@@ -118,7 +119,7 @@ class ProbePanel:
         self._looks.layout = widgets.Layout(flex="1 1 240px", min_width="0")
         self._picture.layout = widgets.Layout(flex="2 1 380px", min_width="0")
         shown = widgets.Layout(padding="10px", border=EDGE, width="100%", max_width="1080px")
-        rows = [top, _row([safe, back]), _row([wait, leads]), meter, _row([tester, thermometer])]
+        rows = [top, _row([safe, back]), _row([wait, leads]), _row([meter]), _row([tester, thermometer])]
         return widgets.VBox([*rows, self._display, self._sheet], layout=shown)
 
     def _group(self, title: str, inside: list[widgets.Widget]) -> widgets.Box:
@@ -148,7 +149,7 @@ def _display_html(told: Told | None, problem: str) -> str:
     words = problem or ("Nothing done yet." if told is None else told.text)
     hazards = "" if told is None else "".join(_warning(f"HAZARD: {hazard.value}.") for hazard in told.hazards)
     sign = _warning(words) if problem else f"<div>{escape(words)}</div>"
-    number = f"<div style='font-size:2em;font-weight:600;white-space:nowrap'>{escape(display_text(told))}</div>"
+    number = f"<div style='font-size:2em;font-weight:600;overflow-wrap:anywhere'>{escape(display_text(told))}</div>"
     return (
         f"<div role='status' aria-live='polite' style='{TEXT};border:{EDGE};border-left-width:6px;padding:8px 12px;"
         f"margin-top:8px'><div>Display</div>{number}{sign}{hazards}</div>"
@@ -165,12 +166,14 @@ def _warning(words: str) -> str:
 def _sheet_html(bench: Bench) -> str:
     """The job sheet as a table that stays scrolled to its last line."""
     cell = f"style='border-bottom:{EDGE};padding:2px 8px;text-align:left;vertical-align:top'"
-    head = "".join(f"<th scope='col' {cell}>{name}</th>" for name in COLUMNS)
+    above = cell.replace("style='", "style='position:sticky;top:0;background:var(--jp-layout-color1,#fff);")
+    head = "".join(f"<th scope='col' {above}>{name}</th>" for name in COLUMNS)
     rows = "".join(
         f"<tr>{''.join(f'<td {cell}>{escape(text)}</td>' for text in line_cells(line))}</tr>" for line in bench.lines
     )
     title = f"Job sheet, {lines_words(len(bench.lines))}"
-    table = f"<table style='border-collapse:collapse;width:100%'><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
+    body = f"<thead><tr>{head}</tr></thead><tbody>{rows}</tbody>"
+    table = f"<table style='border-collapse:collapse;width:100%'>{body}</table>"
     return (
         f"<div style='{TEXT};margin-top:8px'><div style='font-weight:600'>{title}</div>"
         f"<div role='region' aria-label='{title}' tabindex='0' style='display:flex;flex-direction:column-reverse;"

@@ -15,7 +15,10 @@ from coldwright.panels.typed import MEGOHMS, Accuracy, read_accuracy, read_maker
 from coldwright.quantities import Kind, read, show
 
 AS_SHOWN = Accuracy(0.0, 0)  # the verdict on insulation takes the tester's number as it stands
-NOT_SEEN = "Ohms do not see a seized rotor, worn valves, a bad start device, or a few shorted turns inside the maker's tolerance."
+NOT_SEEN = (
+    "Ohms do not see a seized rotor, worn valves, a bad start device, or a few shorted turns that stay inside the "
+    "maker's tolerance."
+)
 FIRST = "Power off and locked off, proved dead, capacitor discharged, connector off all three pins?"
 
 
@@ -42,16 +45,10 @@ class RealUnit:
         found += [_pair_line(pair, r, self.winding_k, metal) for pair, r in sorted(_named(self.readings))]
         share = 100 / (self.winding_k - metal.zero_resistance_k)
         found.append(f"  One degree Celsius more or less in the windings is {share:.1f} % of these.")
-        found += [
-            "",
-            f"Pins: {_pins_words(self.readings, finding.pins)}",
-            f"Sum rule: {_rule_words(self.readings, rule)}",
-        ]
-        found += [
-            "",
-            f"Verdict: {finding.verdict.value.upper()}",
-            *(f"  because {reason}" for reason in finding.reasons),
-        ]
+        found += ["", f"Pins: {_pins_words(self.readings, finding.pins)}."]
+        found += [f"Sum rule: {_rule_words(self.readings, rule)}."]
+        found += ["", f"Verdict on the windings: {finding.verdict.value.upper()}. Reasons:"]
+        found += [f"  - {reason}" for reason in finding.reasons]
         if finding.next_test is not None:
             found.append(f"Next test: {finding.next_test}.")
         return [*found, NOT_SEEN]
@@ -170,5 +167,5 @@ def _rule_words(readings: PinReadings, rule: SumRule) -> str:
         return f"cannot be tried: {rule.reason}"
     low, middle, high = (_ohms(reading.value) for _, reading in readings.closed)
     words = "holds" if rule.holds else "does not hold"
-    off, allowed = _ohms(abs(rule.difference), 2), _ohms(rule.allowance, 2)
+    off, allowed = f"{abs(rule.difference):.3f} Ω", f"{rule.allowance:.3f} Ω"
     return f"{words}: {low} + {middle} against {high}, {off} apart, where the meter allows {allowed} in all"

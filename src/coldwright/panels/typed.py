@@ -1,4 +1,4 @@
-"""What a technician types of a real unit, read into measurements: readings, the meter's accuracy, the maker's values."""
+"""What a technician types of a real unit: readings, the meter's accuracy and the maker's values, read."""
 
 from __future__ import annotations
 

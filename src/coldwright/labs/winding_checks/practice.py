@@ -169,7 +169,7 @@ def solutions(case: Case) -> dict[str, Solution]:
         "meter_limit": _limit_solution(case),
         "resistance_at_20": _at_20_solution(case),
         "temperature_rise": _rise_solution(case),
-        "insulation": _insulation_solution(insulation, case),
+        "insulation": _insulation_solution(insulation),
         "verdict": Solution(Expected(words=(finding.verdict.value,)), _sentence("; ".join(finding.reasons))),
     }
 
@@ -252,7 +252,7 @@ def _sum_solution(readings: PinReadings) -> Solution:
 
 def _sum(readings: PinReadings, rule: SumRule) -> str:
     low, middle, high = (_ohms(reading.value) for _, reading in readings.closed)
-    off, allowed = _ohms(abs(rule.difference), 2), _ohms(rule.allowance, 2)
+    off, allowed = f"{abs(rule.difference):.3f} Ω", f"{rule.allowance:.3f} Ω"
     return f"{low} + {middle} differs from the highest, {high}, by {off}; the meter allows {allowed} in all"
 
 
@@ -264,7 +264,8 @@ def _limit_solution(case: Case) -> Solution:
     chosen = next(r for r in OHMS if math.isclose(r.resolution, digit))
     reason = (
         f"{chosen.percent:g} % of {_ohms(reading.value)} is {_ohms(reading.value * chosen.percent / 100, 2)}, and "
-        f"{chosen.digits} digits of {digit:g} Ω are {_ohms(chosen.digits * digit, 1)}: together ±{_ohms(reading.limit, 2)}"
+        f"{chosen.digits} digits of {digit:g} Ω are {_ohms(chosen.digits * digit, 1)}: together "
+        f"±{_ohms(reading.limit, 2)}"
     )
     return Solution(Expected(numbers=((reading.limit, 1.1 * digit),)), _sentence(reason))
 
@@ -292,7 +293,8 @@ def _rise_solution(case: Case) -> Solution:
             _spread(lambda cold, hot, room: temperature_rise(cold, hot, room, room), *ranges, (room, ROOM_LIMIT_K))
         )
     cold_c = room - ICE_POINT_K
-    reason = f"hot less cold, over cold, times ({Conductor.COPPER.value} + {cold_c:.1f}), gives a rise of {numbers[-1][0]:.1f} K"
+    rise = f"{numbers[-1][0]:.1f} K"
+    reason = f"hot less cold, over cold, times ({Conductor.COPPER.value} + {cold_c:.1f}), gives a rise of {rise}"
     return Solution(Expected(numbers=tuple(numbers)), _sentence(reason))
 
 
@@ -302,7 +304,7 @@ def _insulation(case: Case) -> Measured:
     return Measured(math.inf) if math.isinf(limit) else Measured(ohm, limit + digit)
 
 
-def _insulation_solution(lowest: Measured, case: Case) -> Solution:
+def _insulation_solution(lowest: Measured) -> Solution:
     if lowest.is_open:
         return Solution(Expected(words=("OL",)), "No pin shows a resistance to the shell that the tester can see.")
     reason = f"the lowest of the three pins reads {show(lowest.value, Kind.RESISTANCE)} to the shell"
