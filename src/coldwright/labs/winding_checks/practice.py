@@ -282,12 +282,11 @@ def _rise_solution(case: Case) -> Solution:
     room = case.unit.room_k
     hot = [(pair, taken.winding_k) for pair, taken in case.rise_readings()]
     if not hot:
-        hot = [(case.lowest_pair, case.unit.arrival_k)]
+        on_arrival = case.unit.pair_resistances(case.unit.arrival_k)
+        hot = [(min(on_arrival, key=lambda pair: on_arrival[pair]), case.unit.arrival_k)]
     numbers = []
     for pair, hot_k in hot:
-        terms = [case.cold[pair], case.unit.pair_resistances(hot_k)[pair]]
-        if math.isinf(terms[1]):  # the hot protector is open: no rise to be had from this pair
-            terms[1] = resistance_at(terms[0], room, hot_k)
+        terms = (case.cold[pair], case.unit.pair_resistances(hot_k)[pair])
         ranges = [(ohm, _tolerance(case, ohm)) for ohm in terms]
         numbers.append(
             _spread(lambda cold, hot, room: temperature_rise(cold, hot, room, room), *ranges, (room, ROOM_LIMIT_K))
