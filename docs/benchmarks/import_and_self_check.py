@@ -66,7 +66,7 @@ def main() -> int:
     for name, seconds in times.items():
         heavy = loaded_by(SUBJECTS[name])
         good &= seconds < IMPORT_LIMIT_S and not heavy
-        print(f"{name:<30} {seconds * 1000:7.0f} ms  {seconds / bare:5.1f} × bare Python  loads {heavy or 'none'} of it")
+        print(f"{name:<30} {seconds * 1000:7.0f} ms  {seconds / bare:5.1f} × bare Python  loads {heavy or 'none'}")
     checked = self_check_time()
     good &= checked < CHECK_LIMIT_S
     print(f"{'self-check of an answer':<30} {checked * 1000:7.1f} ms  {checked / bare:5.2f} × bare Python")

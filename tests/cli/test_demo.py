@@ -59,7 +59,7 @@ def points(folder: Path) -> dict[str, int]:
 
 
 def test_each_profile_ends_as_it_should(demo):
-    """Right gets all, blank none, tricks what a wrong answer gets, and each slip is named on the page of who made it."""
+    """Right gets all, blank none, tricks what a wrong answer gets, each slip is named to who made it."""
     got = points(demo)
     assert got["ada"] == got["ben"] == got["egon"] == 20
     assert got["bea"] == 0

@@ -12,7 +12,8 @@ from coldwright.appliance.faults import FaultKind
 from coldwright.errors import InputError
 from coldwright.labs.catalogue import lab
 from coldwright.labs.question import Misconception
-from coldwright.labs.winding_checks.practice import FORMS, HOW, Found, Practice, practice_unit, solutions
+from coldwright.labs.winding_checks.practice import FORMS, HOW, Found, Practice, practice_unit
+from coldwright.labs.winding_checks.practice_solutions import solutions
 from coldwright.marking.judge import load_key
 from coldwright.panels import practice_desk
 from coldwright.quantities import Kind

@@ -205,6 +205,6 @@ def sum_rule(readings: PinReadings, lead: Measured | None = None) -> SumRule:
         difference,
         allowance,
         holds,
-        f"the two lower readings add up to {difference:+.3f} Ω of the highest, {words} the ±{allowance:.3f} Ω that the "
-        "meter allows",
+        f"the two lower readings together are {difference:+.3f} Ω off the highest, {words} the ±{allowance:.3f} Ω that "
+        "the meter allows",
     )

@@ -22,6 +22,7 @@ from typing import IO, Any
 from coldwright.marking import jail
 from coldwright.marking.inside import READY
 
+OUT_OF_TIME = "The code did not end in time and was stopped."  # on the clock or computing: which comes first is chance
 START_S = 10.0  # a start takes 0.1 s; one that takes longer than this is a fault of the machine
 _LAST_S = 0.3  # for the process to end once its channel is closed
 _CHUNK = 65_536
@@ -175,7 +176,7 @@ def _listen(process: subprocess.Popen[bytes], limits: Limits, take: Callable[[by
         except queue.Empty:
             if not started:
                 return Ended(not_started=f"it had not started after {START_S:g} s")
-            return Ended(f"The code was still running after {limits.wall_s:g} s and was stopped.", "time")
+            return Ended(OUT_OF_TIME, "time")
         if not chunk:
             return _by_itself(process, limits, started)
         got += len(chunk)
@@ -205,7 +206,7 @@ def _by_itself(process: subprocess.Popen[bytes], limits: Limits, started: bool) 
         return Ended("The code closed the channel for its results and was stopped.")
     number = -code if code < 0 else code - 128  # bubblewrap adds 128 to the number of a signal
     if number == getattr(signal, "SIGXCPU", None):
-        return Ended(f"The code used more than {limits.cpu_s} s of computing time and was stopped.", "time")
+        return Ended(OUT_OF_TIME, "time")
     if number in (signal.SIGSEGV, signal.SIGABRT, getattr(signal, "SIGBUS", None)):
         return Ended("The code crashed Python.")
     if number == getattr(signal, "SIGKILL", None):

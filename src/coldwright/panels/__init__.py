@@ -6,7 +6,7 @@ Only what an answer's check needs is imported at once. Widgets and figures are l
 from importlib import import_module
 from typing import TYPE_CHECKING
 
-from coldwright.panels.check import check
+from coldwright.panels.answer_check import check
 from coldwright.panels.real_unit import real_unit
 
 if TYPE_CHECKING:

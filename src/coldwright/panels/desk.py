@@ -26,7 +26,13 @@ _open_benches: dict[Path, Bench] = {}
 
 
 class Desk:
-    """One unit on the bench. Shown in a notebook, it is the panel; each act can be called by name as well."""
+    """One unit on the bench. Shown in a notebook, it is the panel; each act can be called by name as well.
+
+    Parameters
+    ----------
+    bench : Bench
+        The bench [-]
+    """
 
     def __init__(self, bench: Bench) -> None:
         self.bench = bench
@@ -92,23 +98,53 @@ class Desk:
         return self._did(self.bench.zero_leads())
 
     def ohms(self, a: str | int, b: str | int) -> Told:
-        """Ohms between two terminals."""
+        """Ohms between two terminals.
+
+        Parameters
+        ----------
+        a, b : str or int
+            Terminals that the red and the black tip go on [-]
+        """
         return self._did(self.bench.ohms(a, b))
 
     def volts_ac(self, a: str | int, b: str | int) -> Told:
-        """Alternating volts between two terminals."""
+        """Alternating volts between two terminals.
+
+        Parameters
+        ----------
+        a, b : str or int
+            Terminals that the red and the black tip go on [-]
+        """
         return self._did(self.bench.volts_ac(a, b))
 
     def volts_dc(self, a: str | int, b: str | int) -> Told:
-        """Direct volts between two terminals."""
+        """Direct volts between two terminals.
+
+        Parameters
+        ----------
+        a, b : str or int
+            Terminals that the red and the black tip go on [-]
+        """
         return self._did(self.bench.volts_dc(a, b))
 
     def insulation(self, pin: str | int) -> Told:
-        """Insulation resistance from a pin to the shell at 500 V d.c."""
+        """Insulation resistance from a pin to the shell at 500 V d.c.
+
+        Parameters
+        ----------
+        pin : str or int
+            Pin 1, 2 or 3 [-]
+        """
         return self._did(self.bench.insulation(pin))
 
     def temperature(self, place: str = "shell") -> Told:
-        """Temperature of the shell or of the room."""
+        """Temperature of the shell or of the room.
+
+        Parameters
+        ----------
+        place : str
+            "shell" or "room" [-]
+        """
         return self._did(self.bench.temperature(place))
 
 

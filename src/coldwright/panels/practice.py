@@ -15,8 +15,8 @@ from coldwright.labs.winding_checks.practice import (
     Practice,
     PracticeMark,
     practice_unit,
-    solutions,
 )
+from coldwright.labs.winding_checks.practice_solutions import solutions
 from coldwright.panels.desk import Desk, show_errors_as_messages
 from coldwright.quantities import Kind, read, show
 
@@ -24,7 +24,13 @@ Readings = dict[tuple[str, str], Display]
 
 
 class PracticeDesk(Desk):
-    """A practice unit on the bench. What is said here of right and wrong is never said of a lab's unit."""
+    """A practice unit on the bench. What is said here of right and wrong is never said of a lab's unit.
+
+    Parameters
+    ----------
+    practice : Practice
+        The practice unit with its bench [-]
+    """
 
     def __init__(self, practice: Practice) -> None:
         super().__init__(practice.bench)
@@ -36,7 +42,13 @@ class PracticeDesk(Desk):
         return self.practice.number
 
     def mark(self, **answers: object) -> None:
-        """Print for each answer how it was read, whether it is right, and why; names are those of the lab."""
+        """Print for each answer how it was read, whether it is right, and why; names are those of the lab.
+
+        Parameters
+        ----------
+        **answers : object
+            What was typed, by the answer's name [-]
+        """
         marks = self.practice.mark(answers)
         right = sum(mark.found is Found.RIGHT for mark in marks)
         print("\n".join([*map(_mark_line, marks), f"{right} of {len(marks)} right."]))

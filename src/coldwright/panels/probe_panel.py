@@ -27,7 +27,7 @@ ACTS = {
     "Multimeter leads": {"zero leads": "Tips together, zero the leads", "new meter": "Take another meter"},
 }
 READINGS = {"ohms": "Read ohms", "volts ac": "Read volts a.c.", "volts dc": "Read volts d.c."}
-COLUMNS = ("Line", "Time", "Act", "Shown", "Hazard")
+COLUMNS = ("Line", "Time", "Act", "Shown")
 TEXT = (
     "color:var(--jp-content-font-color1,#1a1a1a);font-family:var(--jp-content-font-family,sans-serif);line-height:1.4"
 )
@@ -35,7 +35,13 @@ EDGE = "1px solid var(--jp-border-color1,#767676)"
 
 
 class ProbePanel:
-    """A panel over one bench. `buttons` and `tips` are what a person works it with; `widget` is what is shown."""
+    """A panel over one bench. `buttons` and `tips` are what a person works it with; `widget` is what is shown.
+
+    Parameters
+    ----------
+    bench : Bench
+        The bench [-]
+    """
 
     def __init__(self, bench: Bench) -> None:
         self.bench = bench
@@ -50,7 +56,7 @@ class ProbePanel:
         )
         self._looks, self._picture = widgets.HTML(), widgets.HTML()
         self._display, self._sheet = widgets.HTML(), widgets.HTML()
-        self._display.layout.width = self._sheet.layout.width = "100%"
+        self._display.layout.width = self._sheet.layout.width = "auto"
         self.widget = self._laid_out()
         for tip in self.tips:
             tip.observe(lambda _change: self.refresh(), names="value")
@@ -168,14 +174,17 @@ def _sheet_html(bench: Bench) -> str:
     cell = f"style='border-bottom:{EDGE};padding:2px 8px;text-align:left;vertical-align:top'"
     above = cell.replace("style='", "style='position:sticky;top:0;background:var(--jp-layout-color1,#fff);")
     head = "".join(f"<th scope='col' {above}>{name}</th>" for name in COLUMNS)
-    rows = "".join(
-        f"<tr>{''.join(f'<td {cell}>{escape(text)}</td>' for text in line_cells(line))}</tr>" for line in bench.lines
-    )
+    rows = ""
+    for line in bench.lines:
+        *texts, shown, hazards = map(escape, line_cells(line))
+        texts.append(f"{shown}<br>{hazards}" if hazards else shown)
+        rows += f"<tr>{''.join(f'<td {cell}>{text}</td>' for text in texts)}</tr>"
     title = f"Job sheet, {lines_words(len(bench.lines))}"
     body = f"<thead><tr>{head}</tr></thead><tbody>{rows}</tbody>"
     table = f"<table style='border-collapse:collapse;width:100%'>{body}</table>"
     return (
-        f"<div style='{TEXT};margin-top:8px'><div style='font-weight:600'>{title}</div>"
+        f"<div style='{TEXT};margin-top:8px;display:grid;grid-template-columns:minmax(0,1fr)'>"
+        f"<div style='font-weight:600'>{title}</div>"
         f"<div role='region' aria-label='{title}' tabindex='0' style='display:flex;flex-direction:column-reverse;"
         f"max-height:15em;overflow:auto;border:{EDGE}'>{table}</div></div>"
     )

@@ -90,6 +90,12 @@ QUESTIONS = (
         "Safe order",
         work=(
             WorkPoint(
+                "no_hazard",
+                1,
+                "There is no hazard on your job sheet.",
+                "There is a hazard on your job sheet; it says which act and why.",
+            ),
+            WorkPoint(
                 "proved_dead",
                 1,
                 "You proved the circuit dead before the first ohms or insulation reading.",
@@ -106,12 +112,6 @@ QUESTIONS = (
                 1,
                 "You zeroed the leads before you read the windings.",
                 "Zero the leads before the first reading of a winding.",
-            ),
-            WorkPoint(
-                "no_hazard",
-                1,
-                "There is no hazard on your job sheet.",
-                "There is a hazard on your job sheet; it says which act and why.",
             ),
         ),
     ),
