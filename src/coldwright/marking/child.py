@@ -178,7 +178,7 @@ def _listen(process: subprocess.Popen[bytes], limits: Limits, take: Callable[[by
                 return Ended(not_started=f"it had not started after {START_S:g} s")
             return Ended(OUT_OF_TIME, "time")
         if not chunk:
-            return _by_itself(process, limits, started)
+            return _by_itself(process, started)
         got += len(chunk)
         if got > most:
             return Ended(f"The code gave back more than {limits.output_kb} kB and was stopped.", "output")
@@ -196,7 +196,7 @@ def _listen(process: subprocess.Popen[bytes], limits: Limits, take: Callable[[by
                 return Ended("The code wrote where only results may go and was stopped.")
 
 
-def _by_itself(process: subprocess.Popen[bytes], limits: Limits, started: bool) -> Ended:
+def _by_itself(process: subprocess.Popen[bytes], started: bool) -> Ended:
     """Why a process ended, or closed its channel, before its last record."""
     if not started:
         return Ended(not_started="it ended at once")
