@@ -358,7 +358,7 @@ def test_exit_codes_and_programs_pass_through(made: Path, capfd: pytest.CaptureF
 
 def test_the_keyboards_stop_gives_130_without_a_traceback_of_ours(made: Path) -> None:
     """Ctrl-C reaches the command; when that has ended in its own time, the exit code is 130."""
-    slow = "import pathlib, sys, time\npathlib.Path(sys.argv[1]).touch()\ntry: time.sleep(60)\n"
+    slow = "import pathlib, sys, time\ntry: pathlib.Path(sys.argv[1]).touch(); time.sleep(60)\n"
     slow += "except KeyboardInterrupt: time.sleep(0.5); print('saved', flush=True); sys.exit(3)"
     sign = made / "began"
     process = start("course", made, "-c", slow, str(sign))

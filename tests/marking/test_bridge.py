@@ -105,14 +105,14 @@ def test_without_a_sandbox_only_answers_worked_out_in_code_wait():
 
 @needs_jail
 def test_code_that_never_ends_is_stopped_and_what_was_plain_is_kept():
-    """The limit is told in the sentence; a cell that had to run after it was not reached."""
+    """The sentence says that it did not end; a cell that had to run after it was not reached."""
     sources = {"pins": 'common = "1"', "at_20": "while True:\n    pass", "verdict": "verdict = str('good')"}
 
     found = answers_of(cells(**sources), LAB, Limits(wall_s=1))
 
     assert found["common"] == "1"
     assert found["resistance_at_20"].standing is Standing.STOPPED
-    assert "1 s" in found["resistance_at_20"].sentence
+    assert "did not end in time" in found["resistance_at_20"].sentence
     assert found["verdict"].standing is Standing.STOPPED
 
 

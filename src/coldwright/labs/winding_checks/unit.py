@@ -46,7 +46,7 @@ def draw_unit(seed: bytes) -> BenchCompressor:
     tripped = condition == TRIPPED
     fault = _fault(draw, condition if isinstance(condition, FaultKind) else FaultKind.NONE)
     common, run, start = draw.order("pins", PINS)
-    cool = draw.fraction("season") < 0.5
+    cool = draw.fraction("season") < 0.3
     room_c = draw.between("room", 5.0, 12.0) if cool else draw.between("room", 28.0, 38.0)
     data = plate.windings
     return BenchCompressor(
@@ -59,7 +59,7 @@ def draw_unit(seed: bytes) -> BenchCompressor:
         fault=fault,
         insulation_ohm=draw.between("insulation", 150e6, 900e6),
         room_k=ICE_POINT_K + room_c,
-        arrival_k=ICE_POINT_K + draw.between("arrival", 85.0, 115.0),
+        arrival_k=ICE_POINT_K + draw.between("arrival", 100.0, 125.0),
         cooling_s=draw.between("cooling", 2400.0, 4200.0),
         capacitor_v=plate.supply_v * math.sqrt(2) * draw.between("capacitor", 0.7, 1.0),
         fan_ohm=plate.supply_v * draw.between("fan", 0.35, 0.7),
