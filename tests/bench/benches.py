@@ -8,7 +8,8 @@ from pathlib import Path
 from hypothesis import strategies as st
 
 from coldwright.appliance.compressor import PINS, TERMINALS, BenchCompressor
-from coldwright.bench.bench import PLACES, Bench, Told
+from coldwright.bench.acts import Told
+from coldwright.bench.bench import PLACES, Bench
 from coldwright.bench.sheet import SheetHeader
 from tests.appliance.units import SOUND
 

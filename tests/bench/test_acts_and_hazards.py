@@ -9,7 +9,8 @@ import pytest
 from hypothesis import given
 
 from coldwright.appliance.faults import FaultKind, WindingFault
-from coldwright.bench.bench import SAFE_VOLTS, SECONDS, Bench
+from coldwright.bench.acts import SECONDS
+from coldwright.bench.bench import SAFE_VOLTS, Bench
 from coldwright.bench.hazards import Hazard
 from coldwright.bench.sheet import parse_sheet
 from coldwright.errors import BenchError

@@ -8,7 +8,8 @@ import ipywidgets
 import pytest
 
 from coldwright.appliance.compressor import TERMINALS
-from coldwright.bench.bench import SECONDS, Bench
+from coldwright.bench.acts import SECONDS
+from coldwright.bench.bench import Bench
 from coldwright.panels.desk import Desk
 from coldwright.panels.probe_panel import ProbePanel
 from tests.appliance.units import PLATE, SOUND, unit

@@ -7,70 +7,23 @@ after the state has changed is a new reading: a whole notebook that is run again
 
 from __future__ import annotations
 
-import os
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 
 from coldwright.appliance.compressor import PINS, TERMINALS, BenchCircuit, BenchCompressor
+from coldwright.bench.acts import METER_HAZARDS, SECONDS, Taken, Told, stopped
 from coldwright.bench.draw import Draw
 from coldwright.bench.hazards import Hazard
 from coldwright.bench.sheet import SheetHeader, SheetLine, chained, header_chain, header_text, line_text, read_sheet
+from coldwright.bench.sheet_file import SheetFile
 from coldwright.errors import BenchError, SheetError
 from coldwright.instruments.display import Display, Error
 from coldwright.instruments.insulation_tester import InsulationTester
-from coldwright.instruments.multimeter import Function, MeterEvent, Multimeter
+from coldwright.instruments.multimeter import Function, Multimeter
 from coldwright.instruments.thermometer import read_temperature
 
-SECONDS = {
-    "isolate": 30,
-    "plug in": 30,
-    "discharge": 30,
-    "disconnect": 60,
-    "reconnect": 60,
-    "break vacuum": 300,
-    "let stand": 12 * 3600,
-    "new meter": 60,
-    "zero leads": 10,
-    "ohms": 15,
-    "volts ac": 15,
-    "volts dc": 15,
-    "insulation": 60,
-    "temperature": 30,
-}
-SAFE_VOLTS = 50.0  # a capacitor below this is taken as safe to touch (US National Electrical Code 460.6, from memory)
 PLACES = ("shell", "room")
-
-_EVENTS = {
-    MeterEvent.OHMS_ON_LIVE: Hazard.OHMS_ON_LIVE,
-    MeterEvent.OHMS_ON_CHARGED: Hazard.OHMS_ON_CHARGED,
-    MeterEvent.RUINED: Hazard.METER_RUINED,
-}
-
-
-@dataclass(frozen=True)
-class Told:
-    """What came of an act, as the learner reads it."""
-
-    text: str
-    display: Display | None = None
-    hazards: tuple[Hazard, ...] = ()
-
-    def __repr__(self) -> str:
-        return "\n".join([self.text, *(f"HAZARD: {hazard.value}." for hazard in self.hazards)])
-
-
-@dataclass(frozen=True)
-class Taken:
-    """A reading with the state it was taken in: what marking looks at."""
-
-    line: SheetLine
-    display: Display
-    winding_k: float
-    zeroed: bool
-    plugged: bool
-    connected: bool
-    capacitor_v: float
+SAFE_VOLTS = 50.0  # a capacitor below this is taken as safe to touch (US National Electrical Code 460.6, from memory)
 
 
 class Bench:
@@ -109,7 +62,7 @@ class Bench:
         self._known: dict[tuple[str, ...], Told] = {}
         self.lines: list[SheetLine] = []
         self.taken: list[Taken] = []
-        self._path: Path | None = None
+        self._file: SheetFile | None = None
         if path is not None:
             self._open(path)
 
@@ -241,11 +194,11 @@ class Bench:
 
         def read() -> tuple[Display, tuple[Hazard, ...]]:
             if self.under_vacuum:
-                return _stopped("stopped: vacuum in the shell"), (Hazard.INSULATION_TEST_UNDER_VACUUM,)
+                return stopped("stopped: vacuum in the shell"), (Hazard.INSULATION_TEST_UNDER_VACUUM,)
             if self.plugged:
-                return _stopped("stopped: the unit is plugged in"), (Hazard.INSULATION_TEST_ON_LIVE,)
+                return stopped("stopped: the unit is plugged in"), (Hazard.INSULATION_TEST_ON_LIVE,)
             if self.connected and self.unit.plate.is_inverter:
-                return _stopped("stopped: board connected"), (Hazard.INSULATION_TEST_ON_ELECTRONICS,)
+                return stopped("stopped: board connected"), (Hazard.INSULATION_TEST_ON_ELECTRONICS,)
             return self.tester.read(self.circuit, pin, "shell"), ()
 
         return self._reading(("insulation", pin, "shell"), read, f"500 V d.c., pin {pin} to shell")
@@ -339,7 +292,7 @@ class Bench:
         def read() -> tuple[Display, tuple[Hazard, ...]]:
             self.meter.function = function
             display, events = self.meter.read(self.circuit, a, b)
-            return display, tuple(_EVENTS[event] for event in events)
+            return display, tuple(METER_HAZARDS[event] for event in events)
 
         return self._reading((function.value, a, b), read, f"{function.value}, {a} to {b}")
 
@@ -375,7 +328,8 @@ class Bench:
         shown = display.text if display is not None else ""
         names = tuple(hazard.name for hazard in hazards)
         line = chained(before, len(self.lines) + 1, self.at, act, on, shown, names)
-        self._write(line)
+        if self._file is not None:
+            self._file.append(line_text(line))
         self.lines.append(line)
         return Told(text, display, hazards)
 
@@ -390,19 +344,7 @@ class Bench:
                 self.perform(line.act, line.on)
                 if self.lines[-1:] != [line]:
                     raise SheetError(f"line {line.n + 1} of {path.name} is not what this unit shows")
-        path.write_text(self.sheet_text(), encoding="utf-8")
-        self._path, self._written = path, path.stat().st_size
-
-    def _write(self, line: SheetLine) -> None:
-        if self._path is None:
-            return
-        if not self._path.exists() or self._path.stat().st_size != self._written:
-            raise BenchError("the job sheet is open in another window too; close one, then choose Kernel, Restart")
-        with self._path.open("a", encoding="utf-8") as file:
-            file.write(line_text(line))
-            file.flush()
-            os.fsync(file.fileno())
-        self._written = self._path.stat().st_size
+        self._file = SheetFile(path, self.sheet_text())
 
     def perform(self, act: str, on: tuple[str, ...] = ()) -> Told:
         """Do an act by the name it has on the job sheet.
@@ -439,7 +381,3 @@ class Bench:
         if act == "temperature" and len(on) == 1:
             return self.temperature(on[0])
         raise BenchError(f"the bench knows no act {act!r} on {on}")
-
-
-def _stopped(text: str) -> Display:
-    return Display(text, float("nan"), float("nan"), float("nan"))

@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from coldwright.bench import MODEL_VERSION
-from coldwright.bench.bench import Bench, Told
+from coldwright.bench.acts import Told
+from coldwright.bench.bench import Bench
 from coldwright.errors import BenchError, ColdwrightError, SheetError, TicketError
 from coldwright.labs.catalogue import lab
 from coldwright.labs.class_folder import SHEET_NAME

@@ -8,7 +8,8 @@ from html import escape
 import ipywidgets as widgets
 
 from coldwright.appliance.compressor import PINS, TERMINALS
-from coldwright.bench.bench import PLACES, Bench, Told
+from coldwright.bench.acts import Told
+from coldwright.bench.bench import PLACES, Bench
 from coldwright.errors import ColdwrightError
 from coldwright.panels.drawing import drawing
 from coldwright.panels.words import TERMINAL_WORDS, bench_text, display_text, line_cells, lines_words, tips_words

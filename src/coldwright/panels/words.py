@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from coldwright.bench.bench import Bench, Told
+from coldwright.bench.acts import Told
+from coldwright.bench.bench import Bench
 from coldwright.bench.hazards import Hazard
 from coldwright.bench.sheet import SheetLine
 

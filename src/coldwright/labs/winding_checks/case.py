@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from coldwright.appliance.compressor import PINS, BenchCompressor
-from coldwright.bench.bench import Taken
+from coldwright.bench.acts import Taken
 from coldwright.bench.hazards import Hazard
 from coldwright.bench.replay import Replay
 from coldwright.labs.question import Answer
