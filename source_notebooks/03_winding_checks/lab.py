@@ -8,8 +8,10 @@
 #
 # The unit here cannot hurt you. A real one can. Work here as you would work there.
 #
-# - ⚠ **Isolate and lock off, then prove it dead** before your first ohms reading.
-# - ⚠ **Discharge** the capacitor through a resistor before your hands go near the connector.
+# - ⚠ **Isolate and lock off, then prove it dead** before your first ohms reading. A dead meter shows zero too: read
+#   volts a.c. on L and N while the plug is still in, then again when it is out, and to earth as well.
+# - ⚠ **Discharge** the capacitor through a resistor before your hands go near the connector. Read volts d.c. across it
+#   to see that it is empty.
 # - ⚠ **Mind the pins.** They can blow out under pressure. Keep your eyes away, and the cover on under power.
 # - ⚠ **Never under vacuum**: no power and no insulation test. Let dry nitrogen in first.
 # - ⚠ **It may burn.** Read which refrigerant is in it.
@@ -18,8 +20,8 @@
 # %% [markdown] key="job"
 # ## The job
 #
-# A small cooler came in. It hums, and after a few seconds it trips. It came straight from its last tries, so it is
-# **hot**. Find out which pin is which and what the windings are worth. The bench tells you what the data sheet says.
+# A small cooler came in. It does not start. It came straight from its last tries, so the compressor is **hot**. Find
+# out which pin is which and what the windings are worth. The bench tells you what the data sheet says.
 #
 # | Question | Marks |
 # |---|---|
@@ -45,6 +47,9 @@
 
 # %% [markdown] key="bench"
 # ## The bench
+#
+# The next cell opens it. Did you close the notebook and come back? Then run the cell again: your job sheet goes on
+# where it was.
 
 # %% hide="true" key="set-up"
 from coldwright.panels import open_desk

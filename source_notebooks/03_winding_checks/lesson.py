@@ -61,12 +61,14 @@ predicted = ""  # such as "5 ohm"
 #
 # The next cell opens the bench. Press its buttons in this order:
 #
-# 1. **Pull the plug, lock it off.**
-# 2. Tips on L and N: **Read volts a.c.** It must show zero. That proves it dead.
-# 3. **Discharge the capacitor.** Then **Pull the connector off.**
-# 4. **Tips together, zero the leads.** Old leads add close to an ohm to each reading.
-# 5. **Let it stand for 12 hours.** It came in hot, and a hot winding reads more.
-# 6. Tips on pins 1 and 2, then 1 and 3, then 2 and 3: **Read ohms** each time.
+# 1. Tips on L and N, plug still in: **Read volts a.c.** It must show the supply. Now you know that the meter works.
+# 2. **Pull the plug, lock it off.**
+# 3. **Read volts a.c.** again: L and N, L and earth, N and earth. All must show zero. That proves it dead. On a real
+#    job you now try the meter on a live source once more.
+# 4. **Discharge the capacitor.** Read volts d.c. across its ends: near zero. Then **Pull the connector off.**
+# 5. **Tips together, zero the leads.** Old leads add close to an ohm to each reading.
+# 6. **Let it stand for 12 hours.** It came in hot, and a hot winding reads more.
+# 7. Tips on pins 1 and 2, then 1 and 3, then 2 and 3: **Read ohms** each time.
 #
 # **OL** on the display means over range: the meter finds no path.
 
@@ -130,7 +132,7 @@ at_20 = resistance_at(11.60, temperature_k=ICE_POINT_K + 35)
 print(f"11.60 Ω at 35 °C is {at_20:.2f} Ω at 20 °C.")
 
 # %% [markdown] key="rise"
-# The same law works as a thermometer inside the winding. Read it cold and read it hot:
+# The same law works as a thermometer inside the winding. Read it cold and read it hot, in a room that stays as it is:
 #
 # $$\text{rise} = \frac{R_\text{hot} - R_\text{cold}}{R_\text{cold}} \cdot (k + t_\text{cold})$$
 #
@@ -215,6 +217,9 @@ practice.mark(
 # Then type your own readings, with all digits that the meter shows. **The numbers below are an invented example.** Put
 # `"OL"` where the meter shows over range. What you do not know stays `""`. The meter's accuracy on ohms stands in its
 # manual. If your meter cannot zero its leads, put what it shows with the tips together at `leads`.
+#
+# Insulation is tested with an **insulation tester at 500 V d.c.**, not with a multimeter. Never under vacuum, and never
+# with an inverter board connected. Not tested? Leave it `""`.
 
 # %% key="real-unit"
 real_unit(
@@ -224,7 +229,7 @@ real_unit(
     temperature="72 °F",  # of the shell after hours of standing, in °C or °F
     meter="0.5 % + 3 digits",  # accuracy on ohms
     leads="",  # tips together, if not zeroed
-    insulation="120 Mohm",  # lowest of the three pins to the shell
+    insulation="120 Mohm",  # lowest pin to shell, by an insulation tester at 500 V d.c.
     maker_run="3.0 ohm",  # the maker's values at 20 °C
     maker_start="9.1 ohm",
     maker_pair="",  # for an inverter compressor: each pair

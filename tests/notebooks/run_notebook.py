@@ -1,5 +1,6 @@
 """Running a built notebook in a kernel, with some cells filled in as a person would."""
 
+import re
 from collections.abc import Iterable, Mapping
 from pathlib import Path
 from typing import Any
@@ -12,6 +13,7 @@ ROOT = Path(__file__).resolve().parents[2]
 SOURCES = ROOT / "source_notebooks"
 TOPIC = "03_winding_checks"
 CELL_LIMIT_S = 60
+START_LIMIT_S = 180
 WIDGET = "application/vnd.jupyter.widget-view+json"
 
 
@@ -32,14 +34,20 @@ def filled(notebook: NotebookNode, sources: Mapping[str, str], after: Mapping[st
 
 def run(notebook: NotebookNode, folder: Path, allow_errors: bool = False) -> NotebookNode:
     """The notebook with its outputs, run from top to bottom in a folder."""
-    options: dict[str, Any] = {"timeout": CELL_LIMIT_S, "kernel_name": "python3", "allow_errors": allow_errors}
+    options: dict[str, Any] = {
+        "timeout": CELL_LIMIT_S,
+        "startup_timeout": START_LIMIT_S,
+        "kernel_name": "python3",
+        "allow_errors": allow_errors,
+    }
     NotebookClient(notebook, resources={"metadata": {"path": str(folder)}}, **options).execute()
     return notebook
 
 
 def printed(notebook: NotebookNode, cell_id: str) -> str:
-    """What one cell printed."""
-    return "".join(out.text for out in _outputs(notebook, cell_id) if out.output_type == "stream")
+    """What one cell printed, lines that were broken for width put together again."""
+    text = "".join(out.text for out in _outputs(notebook, cell_id) if out.output_type == "stream")
+    return re.sub(r"\n {4,}", " ", text)
 
 
 def data(notebook: NotebookNode, cell_id: str) -> dict[str, Any]:

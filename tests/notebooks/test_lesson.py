@@ -132,7 +132,7 @@ def test_a_person_who_measures_can_compare_and_explain(worked: NotebookNode) -> 
         (False, True),
         (True, False),
     ]
-    assert all("You have run and start the wrong way round" in line for line in lines[1:3])
+    assert all("This is the pin of the other winding" in line for line in lines[1:3])
     assert lines[4] == "2 of 4 right."
 
 

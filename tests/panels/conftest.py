@@ -15,3 +15,9 @@ def _call_all(dispatcher: Any, *args: Any, **kwargs: Any) -> None:
 def callbacks_raise(monkeypatch: pytest.MonkeyPatch) -> None:
     """What a callback raises comes out of the click, so that the test fails."""
     monkeypatch.setattr(CallbackDispatcher, "__call__", _call_all)
+
+
+@pytest.fixture(autouse=True)
+def unbroken_lines(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What is printed comes without line breaks of its own; test_words.py looks at those."""
+    monkeypatch.setattr("coldwright.panels.words.LINE", 10_000)

@@ -217,7 +217,7 @@ def test_marks_are_printed_in_words_with_a_sign(capsys: pytest.CaptureFixture[st
     lines = capsys.readouterr().out.splitlines()
 
     assert lines[0].startswith(f"common: pin {unit.common}. ✓ Right. The highest pair")
-    assert lines[1].startswith(f"run: pin {unit.start}. ✗ Wrong. You have run and start the wrong way round")
+    assert lines[1].startswith(f"run: pin {unit.start}. ✗ Wrong. This is the pin of the other winding")
     assert lines[2] == "start: not answered yet"
     assert lines[3].startswith("verdict: cannot be read: this is none of the words")
     assert lines[4] == "1 of 4 right."

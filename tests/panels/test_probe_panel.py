@@ -102,7 +102,7 @@ def test_a_hazard_is_told_in_words_with_a_sign() -> None:
     """Ohms on a live circuit: the words, with the sign, beside the display, on the sheet and in the text."""
     panel = clicked(ProbePanel(bench()), [("ohms", ("L", "N"))])
 
-    words = "HAZARD: ohms measured on a live circuit"
+    words = "HAZARD: ohms measured on a live unit"
     assert shown(panel).count(f"⚠ {words}") == 2
     assert words in panel.text()
 
@@ -126,7 +126,7 @@ def test_a_sheet_that_another_window_holds_is_said_in_the_panel(tmp_path: Path) 
 
     click(panel, "isolate", ())
 
-    assert "the job sheet is open in another window too" in panel.text()
+    assert "the job sheet was changed outside this window" in panel.text()
 
 
 def test_the_drawing_says_in_its_label_what_it_shows() -> None:

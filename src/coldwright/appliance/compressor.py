@@ -47,6 +47,15 @@ class BenchCompressor:
     under_vacuum: bool = False
     protector_tripped: bool = False
 
+    @property
+    def live_capacitor_v(self) -> float:
+        """Direct voltage on the capacitor while the unit is plugged in [V].
+
+        An inverter board rectifies the supply into its capacitor. A start capacitor sees alternating voltage, and none
+        once the start contact is open.
+        """
+        return math.sqrt(2) * self.plate.supply_v if self.plate.is_inverter else 0.0
+
     def winding_k(self, last_k: float, seconds: float, plugged: bool) -> float:
         """Temperature of the windings some time after the plug was moved.
 

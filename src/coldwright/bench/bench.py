@@ -57,7 +57,7 @@ class Bench:
         self.plugged = not unit.under_vacuum  # whoever evacuated it had pulled the plug
         self.connected = True
         self.under_vacuum = unit.under_vacuum
-        self.capacitor_v = 0.0 if self.plugged else unit.capacitor_v
+        self.capacitor_v = unit.live_capacitor_v if self.plugged else unit.capacitor_v
         self._last_k, self._moved_at = unit.arrival_k, 0
         self._known: dict[tuple[str, ...], Told] = {}
         self.lines: list[SheetLine] = []
@@ -82,7 +82,7 @@ class Bench:
             return Told("The unit is already plugged in.")
         hazards = (Hazard.ENERGISED_UNDER_VACUUM,) if self.under_vacuum and self.connected else ()
         self._move_plug(plugged=True)
-        self.capacitor_v = 0.0
+        self.capacitor_v = self.unit.live_capacitor_v
         return self._did("plug in", "Plugged in.", hazards)
 
     def discharge(self) -> Told:
@@ -230,10 +230,11 @@ class Bench:
             unit.plate.describe(),
             "The unit is plugged in." if self.plugged else "The plug is pulled and locked off.",
             f"Beside the compressor sits {kind}; its terminals are 'cap a' and 'cap b'.",
+            "A condenser fan hangs on the same cord, across L and N.",
             "The connector is on pins 1, 2 and 3." if self.connected else "Pins 1, 2 and 3 are bare.",
         ]
         if self.under_vacuum:
-            words.append("A gauge on the process tube shows a deep vacuum: someone has evacuated the sealed system.")
+            words.append("A gauge on the process tube shows a deep vacuum: someone has just evacuated the system.")
         return "\n".join(words)
 
     @property
@@ -292,7 +293,10 @@ class Bench:
         def read() -> tuple[Display, tuple[Hazard, ...]]:
             self.meter.function = function
             display, events = self.meter.read(self.circuit, a, b)
-            return display, tuple(METER_HAZARDS[event] for event in events)
+            hazards = [METER_HAZARDS[event] for event in events]
+            if function is Function.OHMS and self.plugged and Hazard.OHMS_ON_LIVE not in hazards:
+                hazards.insert(0, Hazard.OHMS_ON_LIVE)  # whatever stands between these two tips: the unit is live
+            return display, tuple(hazards)
 
         return self._reading((function.value, a, b), read, f"{function.value}, {a} to {b}")
 

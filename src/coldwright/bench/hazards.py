@@ -8,7 +8,7 @@ from enum import Enum
 class Hazard(Enum):
     """One hazard; the value is what the job sheet says."""
 
-    OHMS_ON_LIVE = "ohms measured on a live circuit: the reading means nothing and the meter is at risk"
+    OHMS_ON_LIVE = "ohms measured on a live unit: the reading means nothing and you and the meter are at risk"
     OHMS_ON_CHARGED = "ohms measured across a charged capacitor: the reading means nothing and the meter is at risk"
     METER_RUINED = "more voltage than the ohms input stands: the meter is ruined"
     TOUCHED_LIVE = "hands on terminals of a unit that was still plugged in: electric shock"

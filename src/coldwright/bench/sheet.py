@@ -110,10 +110,11 @@ def header_text(header: SheetHeader) -> str:
 
 @dataclass(frozen=True)
 class Sheet:
-    """A whole job sheet."""
+    """A whole job sheet. `torn` says that a last line was cut off and left out."""
 
     header: SheetHeader
     lines: tuple[SheetLine, ...]
+    torn: bool = False
 
 
 def _object(text: str, number: int, wanted: set[str]) -> dict[str, Any]:
@@ -160,6 +161,7 @@ def parse_sheet(text: str) -> Sheet:
             pass
         else:
             rows.append(torn)
+            torn = ""
     if not rows:
         raise SheetError("the job sheet is empty; open the notebook's bench once to begin it")
     names = {f.name for f in fields(SheetHeader)}
@@ -178,7 +180,7 @@ def parse_sheet(text: str) -> Sheet:
             )
         lines.append(line)
         chain = line.chain
-    return Sheet(header, tuple(lines))
+    return Sheet(header, tuple(lines), torn=bool(torn))
 
 
 def _line(row: str, number: int) -> SheetLine:

@@ -41,7 +41,10 @@ class SheetFile:
             If the file is not as this bench left it.
         """
         if not self._path.exists() or self._path.stat().st_size != self._size:
-            raise BenchError("the job sheet is open in another window too; close one, then choose Kernel, Restart")
+            raise BenchError(
+                "the job sheet was changed outside this window: it is open in another one, or was edited or deleted. "
+                "Close the other window, choose Kernel, Restart, and run the cell with the bench again"
+            )
         with self._path.open("a", encoding="utf-8", newline="\n") as file:
             file.write(line)
             file.flush()

@@ -24,6 +24,10 @@ PROTECTOR_MAY_BE_OPEN_ABOVE_K = ICE_POINT_K + 45.0
 """Above this an internal protector may be open because it is hot, not because it failed [K] (common practice)."""
 
 
+_READ_AGAIN = "clean the pins, check temperature and type, then read again"
+_FINER_METER = "zero the leads, or use a meter with a finer ohms range, then read again"
+
+
 class Verdict(Enum):
     """What the readings say of the windings."""
 
@@ -127,10 +131,10 @@ def judge_windings(
 def _from_pattern(readings: PinReadings, pins: Pins, winding_k: float, data: WindingData | None) -> Finding:
     if pins.pattern is Pattern.NO_PAIR:
         return Finding(
-            Verdict.OPEN_WINDING,
+            Verdict.UNDECIDED,
             pins,
-            ("no pair reads: at least two paths are broken inside",),
-            "touch the leads together first: the meter must show about 0 Ω, or the leads are broken",
+            ("no pair reads: either a lead is broken, or at least two paths inside are",),
+            "touch the leads together: if the meter shows about 0 Ω, the leads are whole and the windings are open",
         )
     if pins.pattern is Pattern.IMPOSSIBLE:
         return Finding(
@@ -271,8 +275,8 @@ def _compare(
     for name, reading, value in rows:
         low, high = _band(value, winding_k, data)
         text = (
-            f"{name} reads {reading.value:.2f} Ω; at {winding_k - ICE_POINT_K:.0f} °C the maker allows {low:.2f} Ω to "
-            f"{high:.2f} Ω"
+            f"{name} reads {reading.value:.2f} ± {reading.limit:.2f} Ω; at {winding_k - ICE_POINT_K:.0f} °C the maker "
+            f"allows {low:.2f} Ω to {high:.2f} Ω"
         )
         reasons.append(text)
         if reading.value < low - reading.limit:
@@ -280,12 +284,10 @@ def _compare(
             return Finding(Verdict.SHORTED_TURNS, pins, tuple(reasons))
         if reading.value > high + reading.limit:
             reasons.append("too high for its temperature: a poor contact, a warmer winding, or another type")
-            return Finding(
-                Verdict.UNDECIDED,
-                pins,
-                tuple(reasons),
-                "clean the pins, check temperature and type, then read again",
-            )
+            return Finding(Verdict.UNDECIDED, pins, tuple(reasons), _READ_AGAIN)
+        if not low <= reading.value <= high or 2 * reading.limit > high - low:
+            reasons.append("this meter's limit is too wide to say whether the winding is inside the maker's band")
+            return Finding(Verdict.UNDECIDED, pins, tuple(reasons), _FINER_METER)
     return Finding(Verdict.GOOD, pins, tuple(reasons))
 
 

@@ -123,7 +123,10 @@ class Multimeter:
         if chosen is None:
             return Display("OL", math.inf, 0.0, ranges[-1].resolution)
         error = self.draw_error(self.function, ranges.index(chosen))
-        return show(value, chosen, error, lambda v, r: _write(v, r, UNITS[self.function]), zero)
+        shown = show(value, chosen, error, lambda v, r: _write(v, r, UNITS[self.function]), zero)
+        if self.function is Function.VOLTS_AC and shown.value < 0:  # an RMS value has no sign
+            return Display(_write(0.0, chosen, UNITS[self.function]), 0.0, shown.limit, shown.resolution)
+        return shown
 
     def _dead(self) -> Display:
         return Display("----", math.nan, math.nan, math.nan)

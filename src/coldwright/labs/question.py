@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
@@ -95,7 +95,8 @@ class Lab:
 
     `open_bench(ticket, path)` puts the ticket's unit on the bench; `make_case(ticket, replay)` gathers the true unit
     and what the replayed job sheet shows; `backed(case, answer)` says whether the reading an answer needs was taken,
-    `worked(case)` which points for the way of working were earned.
+    `missing(case)` names the readings that the lab needs and the sheet lacks, and `worked(case)` says which points for
+    the way of working were earned.
     """
 
     name: str
@@ -106,6 +107,7 @@ class Lab:
     open_bench: Callable[[Ticket, Path | None], Bench]
     make_case: Callable[[Ticket, Replay | None], Any]
     backed: Callable[[Any, Answer], bool]
+    missing: Callable[[Any], Sequence[str]]
     worked: Callable[[Any], Mapping[str, bool]]
 
     @property

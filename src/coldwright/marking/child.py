@@ -65,7 +65,7 @@ def resource_limits(limits: Limits) -> dict[str, list[int]]:
     memory, file_size = limits.memory_mb * 1_000_000, limits.file_mb * 1_000_000
     return {
         "AS": [memory, memory],
-        "CPU": [limits.cpu_s, limits.cpu_s + 1],  # a program may catch the first, not the second
+        "CPU": [limits.cpu_s, max(limits.cpu_s, int(limits.wall_s)) + 2],  # who ignores the first meets the clock
         "FSIZE": [file_size, file_size],
         "NOFILE": [64, 64],
         "NPROC": [limits.processes, limits.processes],

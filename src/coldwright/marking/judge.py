@@ -37,6 +37,8 @@ NO_READING = "No reading stands behind this answer: take it on the bench, so tha
 WRONG = "This is not right for your unit."
 RIGHT = "Right."
 NOT_ANSWERED = "Not answered."
+INCOMPLETE = "This mark is given only when every reading that the lab needs is on the job sheet; missing: {}."
+TORN = "The last line of your job sheet was cut off, so that act does not count."
 SHEET_WAITS = "The job sheet needs a person's look first."
 
 
@@ -113,7 +115,10 @@ def _replay(
         flags.append(f"Job sheet: {error}")
         notices.append("Your job sheet cannot be read as the bench wrote it; your instructor will look at it.")
         return None, True
-    if MODEL_VERSION not in (sheet.header.model,) or ticket.model != MODEL_VERSION:
+    if sheet.torn:
+        notices.append(TORN)
+        flags.append("Job sheet: the last line was cut off while it was written, or by hand.")
+    if sheet.header.model != MODEL_VERSION or ticket.model != MODEL_VERSION:
         flags.append(
             f"Job sheet and ticket come from version {sheet.header.model} and {ticket.model} of the simulation; this "
             f"is version {MODEL_VERSION}. It cannot be replayed and must not be held against the learner."
@@ -177,7 +182,7 @@ def _slip(lab: Lab, case: Any, name: str, given: Given, expected: Expected) -> s
 def _work_marks(lab: Lab, case: Any, question: Question, doubt: bool) -> list[Mark]:
     if not question.work:
         return []
-    earned = lab.worked(case)
+    earned, lacking = lab.worked(case), lab.missing(case)
     marks = []
     for point in question.work:
         most = Fraction(point.points)
@@ -185,6 +190,9 @@ def _work_marks(lab: Lab, case: Any, question: Question, doubt: bool) -> list[Ma
             marks.append(Mark(question.name, point.name, None, most, Standing.NEEDS_PERSON, "", SHEET_WAITS))
         elif earned[point.name]:
             marks.append(Mark(question.name, point.name, most, most, Standing.RIGHT, "", point.done))
+        elif lacking:
+            sentence = INCOMPLETE.format("; ".join(lacking))
+            marks.append(Mark(question.name, point.name, Fraction(0), most, Standing.WRONG, "", sentence))
         else:
             marks.append(Mark(question.name, point.name, Fraction(0), most, Standing.WRONG, "", point.missing))
     return marks

@@ -59,7 +59,7 @@ def _slip(line: str) -> str:
     if line[:1] in (" ", "\t"):
         return "it begins with a blank; take that away"
     if any(sign in line for sign in _CURLY):
-        return 'it has curly quotes; type straight ones, as in "4.2 ohm"'
+        return 'it has curly quotes; type straight ones, as in "your answer"'
     if any(not sign.isprintable() for sign in line.strip()) or "\xa0" in line:
         return "it holds a sign that cannot be seen; type the line again by hand"
     found = _SET.match(line)
@@ -67,21 +67,21 @@ def _slip(line: str) -> str:
         return _no_assignment(line)
     name, value = found[1], found[2].split("#")[0].strip()
     if not value:
-        return f'nothing stands after the =; type the value there, as in {name} = "4.2 ohm"'
+        return f'nothing stands after the =; type the value there, as in {name} = "your answer"'
     if (value.count('"') + value.count("'")) % 2:
         return f'a quote is missing; put one on each side of the value, as in {name} = "{_shown(value)}"'
     if not set(value) & set("\"'"):
         if value.count("(") != value.count(")") or value.count("[") != value.count("]"):
             return "a bracket is missing"
         return f'put the value in quotes, as in {name} = "{_shown(value)}"'
-    return f'it must be one value in quotes, as in {name} = "4.2 ohm"'
+    return f'it must be one value in quotes, as in {name} = "your answer"'
 
 
 def _no_assignment(line: str) -> str:
     compared = _COMPARED.match(line)
     if compared:
-        return f'two = compare; type one, as in {compared[1]} = "4.2 ohm"'
+        return f'two = compare; type one, as in {compared[1]} = "your answer"'
     without = _NO_EQUALS.match(line)
     if without:
         return f'the = is missing; type it between name and value, as in {without[1]} = "{_shown(without[2])}"'
-    return 'it is not of the form name = value; an answer is typed as in run_winding = "4.2 ohm"'
+    return 'it is not of the form name = value; an answer is typed as in run_winding = "your answer"'

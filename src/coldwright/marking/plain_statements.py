@@ -102,7 +102,7 @@ class PlainStatements:
                 self.known[name] = _work_out(op, self._named(name), self._value(value))
             case ast.Expr(value=ast.Compare(left=ast.Name(id=name), ops=[ast.Eq()])) if name in self.names:
                 self._forget([name])
-                raise _Broken(f'compares with two =; type one, as in {name} = "4.2 ohm"')
+                raise _Broken(f'compares with two =; type one, as in {name} = "your answer"')
             case ast.Expr(value=value):
                 self._value(value)
             case _:

@@ -15,7 +15,7 @@ from coldwright.instruments.thermometer import RANGE as THERMOMETER
 from coldwright.labs.catalogue import lab
 from coldwright.labs.class_folder import SHEET_NAME
 from coldwright.labs.question import Answer, Question
-from coldwright.panels.words import lines_words
+from coldwright.panels.words import lines_words, say
 
 
 def _rule(chosen: Range) -> str:
@@ -49,9 +49,9 @@ def check(lab_name: str, question_name: str, namespace: Mapping[str, object]) ->
     try:
         question = lab(lab_name).question(question_name)
     except ColdwrightError as error:
-        print(f"This check cell was changed: {error}.")
+        say(f"This check cell was changed: {error}.")
         return
-    print("\n".join(check_lines(question, namespace)))
+    say(*check_lines(question, namespace))
 
 
 def check_lines(question: Question, namespace: Mapping[str, object]) -> list[str]:

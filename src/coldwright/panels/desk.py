@@ -15,7 +15,7 @@ from coldwright.labs.catalogue import lab
 from coldwright.labs.class_folder import SHEET_NAME
 from coldwright.labs.question import Lab
 from coldwright.labs.ticket import FILE_NAME, Ticket, practice_ticket, read_ticket
-from coldwright.panels.words import bench_text, lines_words
+from coldwright.panels.words import bench_text, lines_words, say
 
 if TYPE_CHECKING:
     from coldwright.panels.probe_panel import ProbePanel
@@ -180,7 +180,7 @@ def open_desk(lab_name: str = "winding_checks", folder: Path | None = None) -> D
             f"the files of this lab cannot be written in its folder ({error.strerror}); copy the folder to where you "
             "may write, and open the notebook there"
         ) from None
-    print("\n".join([*said, *more, f"The job sheet is {SHEET_NAME}: {lines_words(len(bench.lines))} so far."]))
+    say(*said, *more, f"The job sheet is {SHEET_NAME}: {lines_words(len(bench.lines))} so far.")
     return Desk(bench)
 
 
@@ -251,8 +251,14 @@ def show_errors_as_messages() -> None:
 
     shell = get_ipython()
     if shell is not None:
-        shell.set_custom_exc((ColdwrightError,), _show_message)
+        shell.set_custom_exc((ColdwrightError, SyntaxError), _show_message)
 
 
 def _show_message(shell: Any, kind: type[BaseException], error: BaseException, *_way: Any, **_more: Any) -> None:
-    shell._showtraceback(kind, error, [f"⚠ {error}"])
+    words = f"⚠ {error}"
+    if isinstance(error, SyntaxError):
+        words = (
+            f"⚠ Line {error.lineno or 1} of this cell cannot be read, so the cell did not run. An answer looks like "
+            'this: run = "2", with straight quotes at both ends and one = sign'
+        )
+    shell._showtraceback(kind, error, [words])

@@ -18,6 +18,7 @@ from coldwright.labs.winding_checks.practice import (
 )
 from coldwright.labs.winding_checks.practice_solutions import solutions
 from coldwright.panels.desk import Desk, show_errors_as_messages
+from coldwright.panels.words import say
 from coldwright.quantities import Kind, read, show
 
 Readings = dict[tuple[str, str], Display]
@@ -51,13 +52,13 @@ class PracticeDesk(Desk):
         """
         marks = self.practice.mark(answers)
         right = sum(mark.found is Found.RIGHT for mark in marks)
-        print("\n".join([*map(_mark_line, marks), f"{right} of {len(marks)} right."]))
+        say(*map(_mark_line, marks), f"{right} of {len(marks)} right.")
 
     def solution(self) -> None:
         """Print every right answer of this unit, with the reason."""
         for name, found in solutions(self.practice.case).items():
             shown = found.expected.words or [_as_answer(name, number) for number, _ in found.expected.numbers]
-            print(f"{name}: {' or '.join(shown)}. {found.reason}")
+            say(f"{name}: {' or '.join(shown)}. {found.reason}")
 
     def compare(self, predicted: str) -> None:
         """Print what was predicted for the highest pair beside what the meter showed.
@@ -68,14 +69,14 @@ class PracticeDesk(Desk):
             Such as "16 ohm"; blank for no prediction yet [-]
         """
         if is_blank(predicted):
-            print("No prediction yet. Write one between the quote marks, run that cell again, then this one.")
+            say("No prediction yet. Write one between the quote marks, run that cell again, then this one.")
         elif readings := self._cold_readings():
-            print(compared(predicted, readings))
+            say(compared(predicted, readings))
 
     def explain(self) -> None:
         """Print what the readings of the three pairs add up to."""
         if readings := self._cold_readings():
-            print("\n".join(explained(readings)))
+            say(*explained(readings))
 
     def _cold_readings(self) -> Readings:
         """Last cold reading of each pair; empty while one is missing, which is said."""
@@ -83,7 +84,7 @@ class PracticeDesk(Desk):
         taken = {pair: case.cold_readings(pair) for pair in PAIRS}
         missing = [f"{a} and {b}" for (a, b), found in taken.items() if not found]
         if missing:
-            print(f"Still to be read cold, with the connector off: pins {'; pins '.join(missing)}.")
+            say(f"Still to be read cold, with the connector off: pins {'; pins '.join(missing)}.")
             return {}
         return {pair: found[-1].display for pair, found in taken.items()}
 
@@ -98,7 +99,7 @@ def practice_desk(number: int | None = None) -> PracticeDesk:
     """
     show_errors_as_messages()
     found = practice_unit(secrets.randbelow(NUMBERS) if number is None else number)
-    print(f"Practice unit {found.number}. To have the same one again: practice_desk({found.number})")
+    say(f"Practice unit {found.number}. To have the same one again: practice_desk({found.number})")
     return PracticeDesk(found)
 
 

@@ -12,6 +12,7 @@ from coldwright.electrical.verdict import Finding, WindingData, judge_windings
 from coldwright.electrical.windings import Conductor, resistance_at
 from coldwright.errors import AnswerError, ColdwrightError
 from coldwright.panels.typed import MEGOHMS, Accuracy, read_accuracy, read_maker, read_measured, without_leads
+from coldwright.panels.words import say
 from coldwright.quantities import Kind, read, show
 
 AS_SHOWN = Accuracy(0.0, 0)  # the verdict on insulation takes the tester's number as it stands
@@ -65,12 +66,12 @@ def real_unit(**typed: object) -> None:
     known = signature(study_real_unit).parameters
     for name in typed:
         if name not in known:
-            print(f"⚠ there is no entry {name!r}; there are {', '.join(known)}")
+            say(f"⚠ there is no entry {name!r}; there are {', '.join(known)}")
             return
     try:
-        print("\n".join(study_real_unit(**{name: str(value) for name, value in typed.items()}).lines))
+        say(*study_real_unit(**{name: str(value) for name, value in typed.items()}).lines)
     except ColdwrightError as error:
-        print(f"⚠ {error}")
+        say(f"⚠ {error}")
 
 
 def study_real_unit(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from textwrap import fill
+
 from coldwright.bench.acts import Told
 from coldwright.bench.bench import Bench
 from coldwright.bench.hazards import Hazard
@@ -19,6 +21,22 @@ TERMINAL_WORDS = {
     "cap b": "capacitor b",
 }
 NO_READING = "no reading"
+
+
+LINE = 100  # columns; a notebook breaks longer lines inside a word
+
+
+def say(*texts: str) -> None:
+    """Print texts with their lines broken between words.
+
+    Parameters
+    ----------
+    *texts : str
+        What to print; each may hold several lines [-]
+    """
+    for line in "\n".join(texts).split("\n"):
+        indent = line[: len(line) - len(line.lstrip())] + "    "
+        print(fill(line, LINE, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False))
 
 
 def clock(seconds: int) -> str:

@@ -89,11 +89,23 @@ class Case:
         tested = {t.line.on[0] for t in self.taken if t.line.act == "insulation" and t.display.value == t.display.value}
         return tested == set(PINS)
 
-    @property
-    def complete(self) -> bool:
-        """Whether every reading that the lab needs was taken."""
-        pairs = all(self.cold_readings(pair) for pair in PAIRS)
-        return pairs and bool(self.rise_readings()) and self.room_read and self.insulation_read
+
+def missing(case: Case) -> tuple[str, ...]:
+    """Readings that the lab needs and the job sheet lacks, in words.
+
+    Parameters
+    ----------
+    case : Case
+        The unit and its job sheet [-]
+    """
+    found = [f"ohms of pins {a} and {b}, cold" for a, b in PAIRS if not case.cold_readings((a, b))]
+    if not case.rise_readings():
+        found.append("ohms of one pair both hot and cold")
+    if not case.room_read:
+        found.append("the temperature of the room")
+    if not case.insulation_read:
+        found.append("insulation from each pin to the shell")
+    return tuple(found)
 
 
 def make_case(ticket: Ticket, replay: Replay | None) -> Case:
@@ -149,7 +161,7 @@ def worked(case: Case) -> dict[str, bool]:
     case : Case
         The unit and its job sheet [-]
     """
-    if not case.complete:
+    if missing(case):
         return dict.fromkeys(("proved_dead", "discharged", "zeroed", "no_hazard"), False)
     first = next(t for t in case.taken if t.line.act in OHMS_OR_INSULATION)
     proof = [t for t in case.taken if t.line.act == "volts ac" and not t.plugged and set(t.line.on) == {"L", "N"}]

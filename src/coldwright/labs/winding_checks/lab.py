@@ -4,12 +4,27 @@ from __future__ import annotations
 
 from coldwright.answers.forms import ChoiceForm, NumberForm
 from coldwright.labs.question import Answer, Lab, Question, WorkPoint
-from coldwright.labs.winding_checks.case import PAIR_NAMES, backed, make_case, worked
+from coldwright.labs.winding_checks.case import PAIR_NAMES, backed, make_case, missing, worked
 from coldwright.labs.winding_checks.slips import MISCONCEPTIONS
 from coldwright.labs.winding_checks.unit import open_bench
 from coldwright.quantities import Kind
 
-OL = {"OL": ("over range", "overrange", "overload", "over limit", "open", "open circuit", "infinite", "infinity", "∞")}
+OL = {
+    "OL": (
+        "O.L",
+        "0L",
+        "0.L",
+        "over range",
+        "overrange",
+        "overload",
+        "over limit",
+        "open",
+        "open circuit",
+        "infinite",
+        "infinity",
+        "∞",
+    )
+}
 PIN = ChoiceForm(
     {
         "1": (),
@@ -126,5 +141,6 @@ LAB = Lab(
     open_bench=open_bench,
     make_case=make_case,
     backed=backed,
+    missing=missing,
     worked=worked,
 )

@@ -158,7 +158,7 @@ MISCONCEPTIONS = (
     Misconception(
         "run and start swapped",
         ("run", "start"),
-        "You have run and start the wrong way round: the start winding, of thinner wire, has the higher resistance.",
+        "This is the pin of the other winding: start, of thinner wire, reads more from common than run does.",
         _swapped,
     ),
     Misconception(
