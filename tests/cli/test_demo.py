@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import html
 import json
 import os
@@ -150,6 +151,138 @@ def test_an_instructors_four_commands(tmp_path, capsys):
     assert "not taken in" in rows["lou"]["sentence"]
     assert rows["max"]["points"] is None
     assert Path(folder, "marks.csv").exists()
+
+
+@pytest.fixture(scope="module")
+def small_class(tmp_path_factory) -> Path:
+    """A class of two to whom the lab was handed out; kim handed in an altered ticket, lou nothing."""
+    root = tmp_path_factory.mktemp("two")
+    (root / "roster.csv").write_text("id,first_name,last_name\nkim,Kim,Brook\nlou,Lou,Stern\n", encoding="utf-8")
+    folder = root / "class"
+    assert main(["new-class", str(folder), "--roster", str(root / "roster.csv")]) == 0
+    assert main(["hand-out", str(folder), LAB.name]) == 0
+    shutil.copytree(folder / "handed_out" / "kim" / LAB.folder, root / "hand_ins" / "kim")
+    ticket = root / "hand_ins" / "kim" / "ticket.json"
+    ticket.write_text(ticket.read_text().replace('"attempt": 1', '"attempt": 2'))
+    main(["take-in", str(folder), LAB.name, str(root / "hand_ins")])
+    return folder
+
+
+def told(capsys, *words: object) -> str:
+    """What is said by a command that cannot be done."""
+    capsys.readouterr()
+    assert main([str(word) for word in words]) == 2
+    return capsys.readouterr().err
+
+
+def test_marks_set_by_a_person_reach_every_table(small_class, tmp_path, capsys):
+    """A refused hand-in has no points until a person gives some; then table, CSV, JSON and page say so, twice over."""
+    folder = tmp_path / "class"
+    shutil.copytree(small_class, folder)
+
+    def kim() -> dict:
+        capsys.readouterr()
+        assert main(["mark", str(folder), LAB.name, "--json"]) == 0
+        return json.loads(capsys.readouterr().out)["learners"][0]
+
+    before = kim()
+    assert (before["points"], before["final"], before["outcome"]) == (None, False, "refused")
+    page = Path(before["feedback"])
+    assert "Not marked yet: – / 20 marks" in page.read_text(encoding="utf-8")
+    with sqlite3.connect(folder / "gradebook.db") as database:
+        database.execute("update grade set manual_score = 1.5, needs_manual_grade = 0")
+    for _ in range(2):
+        after = kim()
+        assert (after["points"], after["final"]) == (1.5 * len(LAB.questions), True)
+        assert after["outcome"] == "marked by a person"
+    text = page.read_text(encoding="utf-8")
+    assert "Your instructor set the marks" in text
+    assert "Not marked yet" not in text
+    assert "was not marked" not in text
+    total = f"{1.5 * len(LAB.questions):g}"
+    with (folder / "marks.csv").open(encoding="utf-8-sig", newline="") as file:
+        assert [(row["points"], row["final"]) for row in csv.DictReader(file)] == [(total, "yes"), ("", "no")]
+    assert main(["mark", str(folder), LAB.name]) == 0
+    assert "marked by a person" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize(
+    ("content", "message"),
+    [
+        ("id,first_name\nada,Zoë\n".encode("latin-1"), "cannot be read; save it as CSV in UTF-8"),
+        ("id,first_name\nada,Zoë\n".encode("utf-16"), "cannot be read; save it as CSV in UTF-8"),
+        (b"first_name,id\nAda\n", "line 2: learner id '': use letters"),
+        (b"id\n" + b"a" * 200_000, "cannot be read; save it as CSV in UTF-8"),
+        (b"id;first_name\nada;Ada\n", "save it with commas"),
+        (b"id\nada\nADA\n", "learner 'ada' stands in it more than once"),
+        (b"id\n", "names nobody; write one line for each learner"),
+    ],
+)
+def test_a_bad_roster_makes_no_class(tmp_path, capsys, content, message):
+    """Each slip in a roster is one line with what to do, and nothing is made."""
+    (tmp_path / "roster.csv").write_bytes(content)
+    assert message in told(capsys, "new-class", tmp_path / "class", "--roster", tmp_path / "roster.csv")
+    assert not (tmp_path / "class").exists()
+
+
+def test_a_class_is_made_in_a_free_place_only(tmp_path, capsys):
+    """A class that is there, another folder with things in it and a file are left alone; one learner is one."""
+    roster = tmp_path / "roster.csv"
+    roster.write_text("id\nada\n", encoding="utf-8")
+    assert main(["new-class", str(tmp_path / "class"), "--roster", str(roster)]) == 0
+    assert ": 1 learner. Keep" in capsys.readouterr().out
+    assert main(["hand-out", str(tmp_path / "class"), LAB.name]) == 0
+    assert capsys.readouterr().out.startswith("1 folder in ")
+    roster.write_text("id\nben\n", encoding="utf-8")
+    kept = (tmp_path / "class" / "learners.csv").read_bytes()
+    said = told(capsys, "new-class", tmp_path / "class", "--roster", roster)
+    assert "is a class already. To add learners, add a line for each to learners.csv" in said
+    assert (tmp_path / "class" / "learners.csv").read_bytes() == kept
+    said = told(capsys, "new-class", tmp_path, "--roster", roster)
+    assert "is not empty and is no class; choose another folder" in said
+    for place in (roster, roster / "class"):
+        said = told(capsys, "new-class", place, "--roster", roster)
+        assert "cannot be made: a file stands in the way. Choose another folder" in said
+    assert roster.read_text() == "id\nben\n"
+
+
+def test_the_demo_does_not_write_where_a_file_is(tmp_path, capsys):
+    """A file in place of the demo's folder, or above it, is said and kept."""
+    file = tmp_path / "file"
+    file.write_text("mine")
+    assert "is a file; give a folder with --into" in told(capsys, "demo", "--into", file)
+    assert "give another folder with --into" in told(capsys, "demo", "--into", file / "class")
+    assert file.read_text() == "mine"
+
+
+@pytest.mark.parametrize(
+    ("name", "content", "message"),
+    [
+        ("gradebook.db", b"no database " * 100, "If the file is damaged, put it back from a backup"),
+        ("nbgrader_config.py", b"c = get_config(\n", "nbgrader_config.py cannot be run (SyntaxError"),
+        ("nbgrader_config.py", b"1 / 0\n", "nbgrader_config.py cannot be run (ZeroDivisionError"),
+        ("not_taken_in.json", b"{", "not_taken_in.json is damaged; delete it and take the hand-ins in again"),
+        ("not_taken_in.json", b"[1]", "not_taken_in.json is damaged; delete it and take the hand-ins in again"),
+        ("not_taken_in.json", b"\xff", "not_taken_in.json is damaged; delete it and take the hand-ins in again"),
+    ],
+)
+def test_a_damaged_file_of_a_class_is_named(small_class, tmp_path, capsys, name, content, message):
+    """`mark` says in one line which file is damaged and what to do."""
+    folder = tmp_path / "class"
+    shutil.copytree(small_class, folder)
+    (folder / name).write_bytes(content)
+    said = told(capsys, "mark", folder, LAB.name)
+    assert message in said
+    assert str(folder / name) in said
+    assert len(said.splitlines()) == 1
+
+
+def test_a_slip_in_take_in_is_told_in_plain_words(small_class, tmp_path, capsys):
+    """A missing folder of hand-ins and an unknown lab."""
+    said = told(capsys, "take-in", small_class, LAB.name, tmp_path / "gone")
+    assert "there is no folder" in said
+    assert "No such file" not in said
+    assert "there is no lab 'wind'; the labs are: winding_checks" in told(capsys, "mark", small_class, "wind")
 
 
 def test_bad_words_are_told_and_no_traceback_is_shown(tmp_path, capsys):

@@ -12,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coldwright.errors import CourseError
-from coldwright.labs.class_folder import SETTINGS, ClassFolder, Learner, make_class, open_class
+from coldwright.labs.class_folder import SETTINGS, ClassFolder, Learner, make_class, open_class, read_roster
 
 LEARNERS = (Learner("ada", "Ada", "Ampère"), Learner("ben-2", "Ben, Jr.", 'O\'Hm "quoted"'))
 
@@ -106,11 +106,20 @@ def test_a_roster_from_a_spreadsheet(tmp_path):
     ("text", "message"),
     [
         ("name\nada\n", r"learners\.csv: the first line must name the columns id,first_name,last_name$"),
-        ("id;first_name\nada;Ada\n", r"learners\.csv: the first line must name the columns id,first_name,last_name$"),
-        ("id\nada\nben\nada\n", r"learners\.csv: learner 'ada' stands in it more than once$"),
-        ("id\nada\nADA\n", r"learners\.csv: learner 'ada' stands in it more than once$"),
-        ("id\n../eve\n", r"^learner id '\.\./eve': use letters"),
-        ("first_name,id\nAda\n", r"^learner id '': use letters"),
+        (
+            "id;first_name\nada;Ada\n",
+            r"id,first_name,last_name; save it with commas between the columns, not semicolons$",
+        ),
+        (
+            "id\nada\nben\nada\n",
+            r"learners\.csv: learner 'ada' stands in it more than once; each needs an id of their own$",
+        ),
+        ("id\nada\nADA\n", r"learners\.csv: learner 'ada' stands in it more than once; each needs an id of their own$"),
+        ("id\n../eve\n", r"learners\.csv, line 2: learner id '\.\./eve': use letters"),
+        ("first_name,id\nAda\n", r"learners\.csv, line 2: learner id '': use letters"),
+        ("", r"learners\.csv: the first line must name the columns id,first_name,last_name$"),
+        ("id,first_name\nada,Zoë\n".encode("utf-16"), r"learners\.csv cannot be read; save it as CSV in UTF-8$"),
+        ("id,first_name\nada,Ada\n".encode("utf-16-le"), r"learners\.csv cannot be read; save it as CSV in UTF-8$"),
         (b"id,first_name\nada,Andr\xe9\n", r"learners\.csv cannot be read; save it as CSV in UTF-8$"),
         ("id\n" + "a" * 200_000 + "\n", r"learners\.csv cannot be read; save it as CSV in UTF-8$"),
     ],
@@ -121,8 +130,33 @@ def test_a_roster_that_cannot_be(tmp_path, text, message):
         with_roster(tmp_path, text).learners()
 
 
+def test_a_place_where_no_class_can_be_made(tmp_path):
+    """A file in the way is said in plain words, whether it is the folder itself or one above it."""
+    (tmp_path / "file").write_text("mine")
+    for place in (tmp_path / "file", tmp_path / "file" / "class"):
+        with pytest.raises(CourseError, match=r"cannot be made: a file stands in the way\. Choose another folder$"):
+            make_class(place, "c", tmp_path, LEARNERS)
+    assert (tmp_path / "file").read_text() == "mine"
+
+
+def test_settings_and_roster_are_written_whole(tmp_path, monkeypatch):
+    """Where the disk is full, the roster and the settings that stood there still stand."""
+    folder = made(tmp_path)
+
+    def full(_):
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(os, "fsync", full)
+    with pytest.raises(CourseError, match=r"cannot be made: no space left on device"):
+        made(tmp_path, (Learner("new"),), "other")
+    again = open_class(folder.root)
+    assert (again.course, again.learners()) == (folder.course, LEARNERS)
+
+
 def test_no_roster(tmp_path):
-    """A roster that is not there is named."""
+    """A roster that is not there is named, and so is a folder in its place."""
+    with pytest.raises(CourseError, match=r"^the roster .* cannot be read: it is a folder$"):
+        read_roster(tmp_path)
     folder = made(tmp_path)
     folder.learners_file.unlink()
     with pytest.raises(CourseError, match=r"^there is no roster .*learners\.csv$"):
@@ -135,7 +169,10 @@ def test_a_roster_of_nobody(tmp_path):
 
 
 def test_a_folder_that_is_no_class(tmp_path):
-    """Any other folder is told by what it lacks; broken settings by what they must give."""
+    """Any other folder, or a file, is told by what it lacks; broken settings by what they must give."""
+    (tmp_path / "file").write_text("")
+    with pytest.raises(CourseError, match=rf"file is no class folder: it has no {SETTINGS}$"):
+        open_class(tmp_path / "file")
     with pytest.raises(CourseError, match=rf"is no class folder: it has no {SETTINGS}$"):
         open_class(tmp_path)
     for broken in (b"course = ", b"course = 'x'\n", b"\xff\xfe"):

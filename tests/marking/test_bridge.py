@@ -416,13 +416,15 @@ def test_a_record_written_in_part_is_told(tmp_path, text):
 
 
 def test_a_fingerprint_changes_with_whatever_marks_come_from(small):
-    """With the notebook, the sheet, the ticket, the try and the trust in code."""
+    """With the notebook, the sheet, the ticket, the try, the trust in code and a sandbox; trusted code needs none."""
     folder = small.hand_in("ada")
 
-    def now(trusted=False):
-        return fingerprint(folder, "ada", LAB, small.folder, trusted)
+    def now(trusted=False, sandboxed=True):
+        return fingerprint(folder, "ada", LAB, small.folder, trusted, sandboxed)
 
-    seen = [now(), now(trusted=True)]
+    seen = [now(), now(trusted=True), now(sandboxed=False)]
+    assert now(trusted=True, sandboxed=False) == seen[1]
+    assert fingerprint(folder, "ada", LAB, small.folder, False) in (seen[0], seen[2])
     for name in ("lab.ipynb", SHEET_NAME, FILE_NAME):
         (folder / name).write_text((folder / name).read_text() + "\n")
         seen.append(now())

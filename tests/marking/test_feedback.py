@@ -20,6 +20,7 @@ from coldwright.labs.class_folder import Learner
 from coldwright.labs.ticket import issue_ticket
 from coldwright.marking.feedback import GivenByHand, write_feedback
 from coldwright.marking.gradebook import open_gradebook
+from coldwright.marking.hand_in import NO_TICKET, REFUSED, STRANGE_TICKET
 from coldwright.marking.judge import load_key
 from coldwright.marking.mark_class import feedback_class, mark_class
 from coldwright.marking.marks import LabMarks, Mark, Outcome, Standing
@@ -248,7 +249,10 @@ def test_a_mark_by_hand_ends_the_waiting(tmp_path: Path) -> None:
     path = tmp_path / "page.html"
     waits = one_mark(Standing.NEEDS_PERSON, None, say="Your instructor will look at it.")
     write_feedback(waits, LAB, Learner("ada"), path)
-    assert "0 / 20 marks so far" in words(path.read_text(encoding="utf-8"))
+    text = words(path.read_text(encoding="utf-8"))
+    assert "Not marked yet: – / 20 marks … Your answers wait for your instructor." in text
+    assert "– / 3, waits" in text
+    assert "so far" not in text
 
     by_hand = GivenByHand(points={"verdict": Fraction(5, 2)})
     write_feedback(waits, LAB, Learner("ada"), path, by_hand)
@@ -257,6 +261,31 @@ def test_a_mark_by_hand_ends_the_waiting(tmp_path: Path) -> None:
     assert "2.50 / 20 marks" in text
     assert "Marked by your instructor." in text
     assert "so far" not in text
+    assert "will look at it" not in text
+
+
+@pytest.mark.parametrize(
+    ("notice", "settled"),
+    [
+        (STRANGE_TICKET, "The ticket with this hand-in is not yours; your instructor looked at it."),
+        (
+            REFUSED.format("it is cut off"),
+            "This hand-in could not be marked by the program: it is cut off. Your instructor marked it.",
+        ),
+        (NO_TICKET, NO_TICKET),
+    ],
+)
+def test_a_notice_does_not_announce_what_is_done(tmp_path: Path, notice: str, settled: str) -> None:
+    """Once a person marked all that waited, no notice says that it still has to be looked at."""
+    path = tmp_path / "page.html"
+    waits = one_mark(Standing.NEEDS_PERSON, None, notices=[notice])
+    write_feedback(waits, LAB, Learner("ada"), path)
+    assert notice in words(path.read_text(encoding="utf-8"))
+
+    write_feedback(waits, LAB, Learner("ada"), path, GivenByHand(points={"verdict": Fraction(2)}))
+    text = words(path.read_text(encoding="utf-8"))
+    assert "Your instructor set the marks of this question." in text
+    assert settled in text
     assert "will look at it" not in text
 
 

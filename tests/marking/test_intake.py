@@ -487,6 +487,8 @@ def test_an_old_notebook_is_brought_up_to_date(small: SmallClass, source: Path, 
     assert receipt.notices == (Noticed.OLD_FORM.value,)
     assert (notebook["nbformat"], notebook["nbformat_minor"]) == (4, 5)
     assert answers_in(small) == right_answers(small)
+    assert take_in(source, small.folder, "ada", LAB, LATER).same
+    assert not small.folder.part("submitted_before").exists()
 
 
 @pytest.mark.parametrize("version", [5, 99, "four", None])
@@ -625,8 +627,12 @@ def test_every_enrolled_learner_ends_in_exactly_one_result(small: SmallClass, so
     (first, *_) = take_in_all(empty, small.folder, LAB)
     assert isinstance(first, Refusal)
     assert first.reason.startswith("nothing was handed in this time; that of 20")
-    with pytest.raises(CourseError, match=r"the hand-ins in .* cannot be read"):
+    with pytest.raises(CourseError, match=r"there is no folder .*gone with hand-ins; check its name\. Give the folder"):
         take_in_all(tmp_path / "gone", small.folder, LAB)
+    with pytest.raises(
+        CourseError, match=r"ADA\.zip is a file, not a folder with hand-ins\. Give the folder that holds"
+    ):
+        take_in_all(source.parent / "ADA.zip", small.folder, LAB)
 
 
 def test_a_fault_of_intake_itself_stops_nobody(

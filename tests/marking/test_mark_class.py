@@ -15,7 +15,7 @@ from nbgrader.api import MissingEntry
 
 from coldwright.errors import CourseError
 from coldwright.labs.ticket import FILE_NAME
-from coldwright.marking import bridge, mark_class
+from coldwright.marking import bridge, mark_class, sandbox
 from coldwright.marking.gradebook import open_gradebook, scores
 from coldwright.marking.mark_class import FAILED, NOTHING_HANDED_IN, feedback_class, whole_record
 from coldwright.marking.marks import Outcome
@@ -245,6 +245,106 @@ def test_a_score_given_by_hand_stays(small):
     finally:
         set_by_hand(None)
         marked(small, again=True)
+
+
+def set_by_hand(small, learner, points, checks=None):
+    """Give points for check cells as nbgrader's grading page does; None takes them back."""
+    with open_gradebook(small.folder) as gradebook:
+        for grade in gradebook.find_submission_notebook("lab", LAB.folder, learner).grades:
+            if checks is None or grade.name in checks:
+                grade.manual_score = points
+                grade.needs_manual_grade = points is None and grade.auto_score is None
+        gradebook.db.commit()
+
+
+@pytest.fixture
+def by_hand(small):
+    """Eva's and cem's hand-ins wait; a person gives one point for each of eva's check cells, for one of cem's."""
+    marked(small)
+    set_by_hand(small, "eva", 1.0)
+    set_by_hand(small, "cem", 1.0, ["check_verdict"])
+    yield small
+    for learner in ("eva", "cem"):
+        set_by_hand(small, learner, None)
+
+
+def test_marks_of_a_person_reach_the_result_and_stay(by_hand):
+    """The queue gets empty: a hand-in that a person marked is not judged again and asks for nobody."""
+    for _ in range(2):
+        found = marked(by_hand)
+        assert not found["eva"].again
+        assert found["eva"].held.points == len(LAB.questions)
+        assert not found["eva"].held.waiting
+        assert in_gradebook(by_hand)["eva"] == (len(LAB.questions), False)
+    assert (found["cem"].held.points, found["cem"].held.scored) == (1, {"check_verdict"})
+    assert len(found["cem"].held.waiting) == len(LAB.questions) - 1
+    assert (found["ada"].held.points, found["ada"].held.waiting) == (LAB.points, frozenset())
+    assert found["fay"].held is None
+
+
+@pytest.fixture
+def strange(small):
+    """Ada hands in ben's ticket, so that the hand-in needs a person."""
+    ticket = small.submitted("ada") / FILE_NAME
+    own = ticket.read_bytes()
+    ticket.write_bytes((small.submitted("ben") / FILE_NAME).read_bytes())
+    yield small
+    set_by_hand(small, "ada", None)
+    ticket.write_bytes(own)
+    marked(small)
+
+
+def test_one_that_needs_a_person_leaves_the_queue_and_comes_back_when_it_changes(strange):
+    """Marked by a person it stays out of the queue; a changed hand-in brings it back, with the person's points."""
+    assert marked(strange)["ada"].outcome is Outcome.NEEDS_PERSON
+    set_by_hand(strange, "ada", 2.0)
+    for _ in range(2):
+        found = marked(strange)["ada"]
+        assert (found.again, found.held.waiting) == (False, frozenset())
+        assert in_gradebook(strange)["ada"] == (2.0 * len(LAB.questions), False)
+    notebook = strange.submitted("ada") / "lab.ipynb"
+    notebook.write_text(notebook.read_text() + "\n")
+    found = marked(strange)["ada"]
+    assert found.again
+    assert len(found.held.waiting) == len(LAB.questions)
+    assert in_gradebook(strange)["ada"] == (2.0 * len(LAB.questions), True)
+
+
+def test_a_hand_in_that_keeps_failing_stays_as_a_person_marked_it(small, monkeypatch):
+    """Where our own error comes back in each run, the marks that a person gave for it are not put in doubt again."""
+
+    def fails(*_):
+        raise RuntimeError("out of order")
+
+    monkeypatch.setattr(bridge, "judge_answers", fails)
+    try:
+        assert marked(small, learners=["ada"], again=True)["ada"].held.scored == frozenset()
+        set_by_hand(small, "ada", 2.0)
+        held = marked(small, learners=["ada"])["ada"].held
+        assert (held.points, held.waiting) == (2 * len(LAB.questions), frozenset())
+    finally:
+        monkeypatch.undo()
+        set_by_hand(small, "ada", None)
+        marked(small)
+
+
+def test_what_waits_is_judged_again_once_there_is_a_sandbox(small, monkeypatch):
+    """Without one code waits, and is not judged again in vain; with one it is. What was marked stays without one."""
+    if small.trusted:
+        pytest.skip("there is no sandbox on this machine")
+    with monkeypatch.context() as without:
+        without.setattr(sandbox, "find_sandbox", lambda: None)
+        first = marked(small, again=True)
+        second = marked(small)
+    assert [each["dov"].outcome for each in (first, second)] == [Outcome.NEEDS_PERSON] * 2
+    assert not second["dov"].again
+
+    third = marked(small)
+    assert (third["dov"].again, third["dov"].outcome) == (True, Outcome.MARKED)
+    assert not third["ada"].again
+    monkeypatch.setattr(sandbox, "find_sandbox", lambda: None)
+    fourth = marked(small)["dov"]
+    assert (fourth.again, fourth.outcome) == (False, Outcome.MARKED)
 
 
 def test_files_that_no_one_asked_for_do_not_travel_on(small):

@@ -14,11 +14,13 @@ from hypothesis import strategies as st
 
 from coldwright.labs.catalogue import lab as find_lab
 from coldwright.labs.class_folder import Learner
+from coldwright.marking.gradebook import Held
 from coldwright.marking.intake import Refusal
 from coldwright.marking.judge import NO_READING, NOT_ANSWERED, WRONG
 from coldwright.marking.mark_class import NOTHING_HANDED_IN, Result
 from coldwright.marking.marks import LabMarks, Mark, Outcome, Standing
-from coldwright.marking.table import Row, as_json, inert, marks_table, read_csv, row_of, show_points, write_csv
+from coldwright.marking.table import BY_PERSON, Row, as_json, inert, read_csv, row_of, show_points, write_csv
+from coldwright.marking.terminal_table import marks_table
 from coldwright.marking.what_went_wrong import what_went_wrong
 
 LAB = find_lab("winding_checks")
@@ -202,16 +204,20 @@ def test_points_read_back_exactly(numerator: int, denominator: int) -> None:
 def test_whole_points_are_plain_numbers(tmp_path: Path) -> None:
     """A spreadsheet can add the points up: whole ones have no decimals, none are empty."""
     path = tmp_path / "marks.csv"
-    write_csv(path, [row(points=Fraction(15)), row(points=Fraction(37, 3)), row(points=None)])
+    some, none = row(points=Fraction(37, 3), final=False), row(points=None, final=False)
+    write_csv(path, [row(points=Fraction(15)), some, none])
     with path.open(encoding="utf-8-sig", newline="") as file:
-        assert [line["points"] for line in csv.DictReader(file)] == ["15", "12.333333", ""]
+        lines = list(csv.DictReader(file))
+    assert [line["points"] for line in lines] == ["15", "12.333333", ""]
+    assert [line["final"] for line in lines] == ["yes", "no", "no"]
+    assert read_csv(path)[1:] == [some, none]
 
 
 def test_the_table_fits_the_terminal() -> None:
     """No line is wider than the terminal; the sentence is shortened there, not in the CSV."""
     long = "The room was 25 °C and the formula was used with it upside down, so the resistance went the wrong way."
     rows = [row(sentence=long), row("ben", "b" * 60, points=None, outcome="needs a person's look"), row("cleo", "")]
-    for width in (80, 100, 160):
+    for width in (69, 80, 100, 160):
         lines = marks_table(rows, width).splitlines()
         assert max(map(len, lines)) <= width
         assert len(lines) == 5
@@ -244,13 +250,17 @@ def test_points_in_words() -> None:
 
 def test_json_says_the_same(tmp_path: Path) -> None:
     """The data hold the rows with numbers as numbers, in plain ASCII that no terminal can be driven with."""
-    rows = [row(name="\x1b[2J Zoë"), row("ben", points=None, notices=("n",), feedback=tmp_path / "lab.html")]
+    rows = [
+        row(name="\x1b[2J Zoë"),
+        row("ben", points=None, final=False, notices=("n",), feedback=tmp_path / "lab.html"),
+    ]
     text = as_json(LAB, rows, {"gradebook": tmp_path})
     data = json.loads(text)
 
     assert text.isascii()
     assert data["lab"] == "winding_checks"
     assert [each["points"] for each in data["learners"]] == [20, None]
+    assert [each["final"] for each in data["learners"]] == [True, False]
     assert data["learners"][0]["name"] == "\x1b[2J Zoë"
     assert data["learners"][1]["feedback"] == str(tmp_path / "lab.html")
     assert data["learners"][1]["notices"] == ["n"]
@@ -278,3 +288,61 @@ def test_a_row_from_each_kind_of_result() -> None:
     later = row_of(Result(ada, marks.outcome, marks), LAB, refusal=refusal)
     assert later.points == 1
     assert later.notices[1] == "The hand-in was not taken in: lab.ipynb is empty. The one before it was marked."
+
+
+def waiting(outcome: Outcome = Outcome.NEEDS_PERSON) -> LabMarks:
+    """A hand-in with a right answer, and a question of two of which one answer waits."""
+    half = replace(right("b", 2), question="r"), replace(mark("c", Standing.NEEDS_PERSON, None), question="r")
+    return judged(right("a", 8), *half, outcome=outcome)
+
+
+def result(marks: LabMarks | None, held: Held | None = None, outcome: Outcome = Outcome.NEEDS_PERSON) -> Result:
+    """Ada's result with what the gradebook holds."""
+    return Result(Learner("ada"), outcome, marks, held=held)
+
+
+def test_what_waits_is_no_zero() -> None:
+    """Nothing marked: a dash; some of it: the points of whole questions so far; neither is final."""
+    some, all_waits = waiting(), judged(mark("a", Standing.NEEDS_PERSON, None), outcome=Outcome.NEEDS_PERSON)
+    rows = [row_of(result(marks), LAB) for marks in (some, all_waits, None)]
+    assert [(each.points, each.final) for each in rows] == [(8, False), (None, False), (None, False)]
+    lines = marks_table(rows, 120).splitlines()[2:]
+    assert "8 / 20 so far" in lines[0]
+    assert all("– / 20  " in line for line in lines[1:])
+    refused = judged(mark("a", Standing.NEEDS_PERSON, None), outcome=Outcome.REFUSED, notices=("Cut off.",))
+    held = Held(Fraction(0), frozenset(), frozenset({"check_q"}))
+    assert row_of(result(refused, held, Outcome.REFUSED), LAB).points is None
+
+
+@pytest.mark.parametrize("outcome", [Outcome.NEEDS_PERSON, Outcome.REFUSED])
+def test_marks_of_a_person_count(outcome: Outcome) -> None:
+    """The gradebook's total stands in the table; once nothing waits in it, the row says who marked, and is final."""
+    both = frozenset({"check_q", "check_r"})
+    part = row_of(result(waiting(outcome), Held(Fraction(19, 2), both, frozenset({"check_r"})), outcome), LAB)
+    assert (part.points, part.final, part.outcome) == (Fraction(19, 2), False, outcome.value)
+    done = row_of(result(waiting(outcome), Held(Fraction(21, 2), both, frozenset()), outcome), LAB)
+    assert (done.points, done.final, done.outcome) == (Fraction(21, 2), True, BY_PERSON)
+    assert done.sentence == "A person set the marks that waited."
+
+
+@pytest.mark.parametrize(
+    ("width", "heads"),
+    [(68, "learner marks outcome what"), (58, "learner marks outcome"), (40, "learner marks"), (12, "learner")],
+)
+def test_a_narrow_terminal_gets_fewer_columns(width: int, heads: str) -> None:
+    """No line is wider than the terminal: the sentence goes first, then the outcome; the learner stays to the last."""
+    rows = [row(sentence="x" * 90), row("ben", "b" * 60, outcome="marked, with a notice", final=False)]
+    lines = marks_table(rows, width).splitlines()
+    assert max(map(len, lines)) <= width
+    assert len(lines) == 4
+    assert " ".join(lines[0].split()).startswith(heads)
+    assert ("outcome" in lines[0]) == ("outcome" in heads)
+    assert ("what" in lines[0]) == ("what" in heads)
+    assert lines[2].startswith("ada")
+
+
+def test_a_name_cannot_turn_the_table_round() -> None:
+    """Signs that turn the direction of writing do not reach the terminal; joined emoji stay whole."""
+    shown = marks_table([row(name="A\u202eda\u2066\u200f 👩\u200d🔧", sentence="x\u2069y")], 120)
+    assert not re.search("[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]", shown)
+    assert "Ada 👩\u200d🔧" in shown

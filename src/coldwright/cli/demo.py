@@ -76,6 +76,23 @@ def run_demo(root: Path, into: Path, as_json: bool = False, trusted: bool = Fals
 
 
 def _fresh_class(root: Path, into: Path) -> ClassFolder:
+    if into.exists() and not into.is_dir():
+        raise CourseError(f"{into} is a file; give a folder with --into")
+    try:
+        _clear(into)
+    except OSError as error:
+        raise CourseError(
+            f"the demo class cannot be written to {into} ({error.strerror}); give another folder with --into"
+        ) from None
+    learners = tuple(Learner(p.id, p.first_name, p.last_name) for p in PROFILES)
+    class_folder = make_class(into, COURSE, root / "autograde" / "keys", learners)
+    assert (class_folder.root / SETTINGS).is_file()
+    write_class_config(class_folder)
+    return class_folder
+
+
+def _clear(into: Path) -> None:
+    """Take an older demo class away and begin a new one with its fixed secret."""
     if into.exists() and any(into.iterdir()):
         if not (into / MARK_OF_DEMO).is_file():
             raise CourseError(f"{into} is not empty and holds no demo class; give another folder with --into")
@@ -86,11 +103,6 @@ def _fresh_class(root: Path, into: Path) -> ClassFolder:
         encoding="utf-8",
     )
     (into / "class_secret").write_text(SECRET.hex() + "\n", encoding="ascii")
-    learners = tuple(Learner(p.id, p.first_name, p.last_name) for p in PROFILES)
-    class_folder = make_class(into, COURSE, root / "autograde" / "keys", learners)
-    assert (class_folder.root / SETTINGS).is_file()
-    write_class_config(class_folder)
-    return class_folder
 
 
 def _fitting_attempt(profile: Profile, lab: Lab, key: Key) -> int:

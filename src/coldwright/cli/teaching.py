@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import json
 import sys
 from collections.abc import Callable
@@ -11,7 +10,7 @@ from pathlib import Path
 from coldwright.course.hand_out import hand_out
 from coldwright.errors import CourseError, SandboxError
 from coldwright.labs.catalogue import lab as find_lab
-from coldwright.labs.class_folder import ClassFolder, Learner, make_class, open_class
+from coldwright.labs.class_folder import SETTINGS, ClassFolder, make_class, open_class, read_roster
 from coldwright.labs.files import write_whole
 from coldwright.labs.question import Lab
 from coldwright.marking.intake import Receipt, Refusal, take_in_all
@@ -20,7 +19,8 @@ from coldwright.marking.marks import Outcome
 from coldwright.marking.nbgrader_config import write_class_config
 from coldwright.marking.nbgrader_runs import release
 from coldwright.marking.sandbox import sandbox_that_holds
-from coldwright.marking.table import Row, as_json, marks_table, row_of, write_csv
+from coldwright.marking.table import Row, as_json, row_of, write_csv
+from coldwright.marking.terminal_table import marks_table
 
 Say = Callable[[str], None]
 MARKS_FILE = "marks.csv"
@@ -48,20 +48,30 @@ def new_class(root: Path, folder: Path, course: str, roster: Path) -> int:
     Raises
     ------
     CourseError
-        If there is no roster or it names nobody.
+        If the roster cannot be read or names nobody, or the folder is in use.
     """
-    try:
-        with roster.open(encoding="utf-8-sig", newline="") as file:
-            rows = list(csv.DictReader(file))
-    except OSError:
-        raise CourseError(f"there is no roster file {roster}") from None
-    if not rows or "id" not in rows[0]:
-        raise CourseError(f"{roster}: the first line must be id,first_name,last_name, then one line for each learner")
-    learners = tuple(Learner(r["id"].strip(), r.get("first_name") or "", r.get("last_name") or "") for r in rows)
+    learners = read_roster(roster)
+    if not learners:
+        raise CourseError(f"{roster} names nobody; write one line for each learner below id,first_name,last_name")
+    _check_free(folder)
     class_folder = make_class(folder, course, root / "autograde" / "keys", learners)
     write_class_config(class_folder)
-    print(f"{class_folder.root}: {len(learners)} learners. Keep {class_folder.secret_file.name} to yourself.")
+    print(f"{class_folder.root}: {_count(len(learners), 'learner')}. Keep {class_folder.secret_file.name} to yourself.")
     return 0
+
+
+def _check_free(folder: Path) -> None:
+    if (folder / SETTINGS).exists():
+        raise CourseError(
+            f"{folder} is a class already. To add learners, add a line for each to learners.csv in it and hand the lab "
+            "out again; for another class choose another folder"
+        )
+    if folder.is_dir() and any(folder.iterdir()):
+        raise CourseError(f"{folder} is not empty and is no class; choose another folder")
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}" if number == 1 else f"{number} {what}s"
 
 
 def hand_out_lab(root: Path, folder: Path, lab_name: str) -> int:
@@ -78,7 +88,7 @@ def hand_out_lab(root: Path, folder: Path, lab_name: str) -> int:
     """
     class_folder, lab = open_class(folder), find_lab(lab_name)
     folders = hand_out(class_folder, lab, root / "course", release, progress=_say)
-    print(f"{len(folders)} folders in {class_folder.root / 'handed_out'}: give each learner their own.")
+    print(f"{_count(len(folders), 'folder')} in {class_folder.root / 'handed_out'}: give each learner their own.")
     return 0
 
 
@@ -144,31 +154,41 @@ def take_in_and_mark(class_folder: ClassFolder, lab: Lab, hand_ins: Path, truste
 
 def _take_in(class_folder: ClassFolder, lab: Lab, hand_ins: Path) -> list[Receipt | Refusal]:
     """Take hand-ins in, and write down who was refused for the marks table."""
+    known = _known_refusals(class_folder)
     found = take_in_all(hand_ins, class_folder, lab)
-    path = class_folder.root / REFUSED_FILE
-    known = json.loads(path.read_text(encoding="utf-8")) if path.exists() else {}
     refused = [each for each in found if isinstance(each, Refusal) and each.enrolled and each.handed_in]
     known[lab.folder] = {each.learner: each.reason for each in refused}
-    write_whole(path, (json.dumps(known, indent=1) + "\n").encode())
+    write_whole(class_folder.root / REFUSED_FILE, (json.dumps(known, indent=1) + "\n").encode())
     return found
 
 
-def _refusals(class_folder: ClassFolder, lab: Lab) -> dict[str, Refusal]:
+def _known_refusals(class_folder: ClassFolder) -> dict[str, dict[str, str]]:
+    """Who was refused so far and why, by lab and learner."""
     path = class_folder.root / REFUSED_FILE
-    known = json.loads(path.read_text(encoding="utf-8")) if path.exists() else {}
-    return {learner: Refusal(learner, reason) for learner, reason in known.get(lab.folder, {}).items()}
+    try:
+        known = json.loads(path.read_text(encoding="utf-8"))
+        return {lab: {learner: str(reason) for learner, reason in found.items()} for lab, found in known.items()}
+    except FileNotFoundError:
+        return {}
+    except (OSError, ValueError, AttributeError, RecursionError):
+        raise CourseError(f"{path} is damaged; delete it and take the hand-ins in again") from None
+
+
+def _refusals(class_folder: ClassFolder, lab: Lab) -> dict[str, Refusal]:
+    known = _known_refusals(class_folder).get(lab.folder, {})
+    return {learner: Refusal(learner, reason) for learner, reason in known.items()}
 
 
 def _mark(class_folder: ClassFolder, lab: Lab, trusted: bool, say: Say) -> list[Row]:
     def tell(what: str) -> Callable[[int, int, str], None]:
         return lambda done, of, learner: say(f"        {what} {done} of {of}: {learner}")
 
+    refused = _refusals(class_folder, lab)
     results = mark_class(class_folder, lab, trusted=trusted, progress=tell("marked"))
     pages = feedback_class(class_folder, lab, progress=tell("feedback page"))
-    refused = _refusals(class_folder, lab)
     rows = [row_of(each, lab, pages.get(each.learner.id), refused.get(each.learner.id)) for each in results]
     write_csv(class_folder.root / MARKS_FILE, rows)
-    if not trusted and any(each.outcome is Outcome.NEEDS_PERSON for each in results):
+    if not trusted and any(row.outcome == Outcome.NEEDS_PERSON.value for row in rows):
         _say_if_no_sandbox(say)
     return rows
 

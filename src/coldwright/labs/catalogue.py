@@ -25,4 +25,4 @@ def lab(name: str) -> Lab:
     for found in LABS:
         if name in (found.name, found.folder):
             return found
-    raise InputError(f"there is no lab {name!r}; there are {', '.join(each.folder for each in LABS)}")
+    raise InputError(f"there is no lab {name!r}; the labs are: {', '.join(each.name for each in LABS)}")

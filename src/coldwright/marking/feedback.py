@@ -24,6 +24,8 @@ from coldwright.labs.files import write_whole
 from coldwright.labs.question import Lab
 from coldwright.marking.cell_outputs import SIGNS
 from coldwright.marking.collect import answer_id, check_id
+from coldwright.marking.gradebook import exact
+from coldwright.marking.hand_in import REFUSED
 from coldwright.marking.marks import LabMarks, Mark, Standing
 from coldwright.marking.nbgrader_config import FEEDBACK_TEMPLATE, TEMPLATES
 from coldwright.marking.record import FILE_NAME, load_marks
@@ -36,6 +38,8 @@ LONGEST_LINE = 400
 LONGEST_READ = 80
 TONES = {Standing.RIGHT: "right", Standing.NEEDS_PERSON: "waits", Standing.NOT_ANSWERED: "none"}
 BY_HAND = "marked by your instructor"
+WILL_LOOK, HAS_LOOKED = "your instructor will look at it", "your instructor looked at it"
+WAS_REFUSED = "This hand-in could not be marked by the program: {}. Your instructor marked it."
 
 
 @dataclass(frozen=True)
@@ -79,10 +83,18 @@ def _answer(mark: Mark, is_work: bool, by_hand: bool) -> dict[str, Any]:
     }
 
 
-def _sum(marks: Iterable[Mark]) -> tuple[Fraction, bool]:
-    """Points given so far [points], and whether some wait."""
+def _sum(marks: Iterable[Mark]) -> Fraction | None:
+    """Points of a question [points]; None while one of its answers waits."""
     points = [mark.points for mark in marks]
-    return sum((each for each in points if each is not None), Fraction(0)), None in points
+    return None if None in points else sum((each for each in points if each is not None), Fraction(0))
+
+
+def _settled(notice: str) -> str:
+    """A notice as it reads once a person has marked what waited."""
+    before, after = REFUSED.split("{}")
+    if notice.startswith(before) and notice.endswith(after):
+        return WAS_REFUSED.format(notice[len(before) : -len(after)])
+    return notice.replace(WILL_LOOK, HAS_LOOKED)
 
 
 def page_of(marks: LabMarks, lab: Lab, learner: Learner, given: GivenByHand | None = None) -> dict[str, Any]:
@@ -101,19 +113,20 @@ def page_of(marks: LabMarks, lab: Lab, learner: Learner, given: GivenByHand | No
     """
     given = given or GivenByHand()
     questions: list[dict[str, Any]] = []
-    total, waiting = Fraction(0), False
+    total, any_marked = Fraction(0), False
     for question in lab.questions:
         own = [mark for mark in marks.marks if mark.question == question.name]
         work = {point.name for point in question.work}
         by_hand = question.name in given.points
-        points, waits = (given.points[question.name], False) if by_hand else _sum(own)
-        total, waiting = total + points, waiting or waits
+        points = given.points[question.name] if by_hand else _sum(own)
+        total += points or 0
+        any_marked = any_marked or by_hand or (bool(own) and points is not None)
         questions.append(
             {
                 "title": question.title,
-                "points": show_points(points),
+                "points": "–" if points is None else show_points(points),
                 "max_points": show_points(question.points),
-                "waits": waits,
+                "waits": points is None,
                 "by_hand": by_hand,
                 "reads": bool(question.answers),
                 "comment": _text(given.comments.get(question.name, ""), LONGEST_TYPED),
@@ -121,16 +134,18 @@ def page_of(marks: LabMarks, lab: Lab, learner: Learner, given: GivenByHand | No
                 "answers": [_answer(mark, mark.name in work, by_hand) for mark in own],
             }
         )
+    waiting = any(question["waits"] for question in questions)
+    notices = marks.notices if waiting or not marks.waiting else map(_settled, marks.notices)
     name = " ".join(part for part in (learner.first_name, learner.last_name) if part)
     return {
         "title": f"{lab.number} {lab.title}",
         "name": _text(name or learner.id, LONGEST_READ),
         "id": _text(learner.id, LONGEST_READ),
-        "points": show_points(total if given.total is None else given.total),
+        "points": show_points(total if given.total is None else given.total) if any_marked else "",
         "max_points": show_points(lab.points),
         "waits": waiting,
         "penalty": show_points(given.penalty) if given.penalty else "",
-        "notices": [_text(notice) for notice in marks.notices],
+        "notices": [_text(notice) for notice in notices],
         "questions": questions,
     }
 
@@ -190,10 +205,6 @@ def _typed(nb: NotebookNode, lab: Lab) -> dict[str, str]:
     return {questions[grade_id]: source for grade_id, source in ids if grade_id in questions}
 
 
-def _exact(points: float) -> Fraction:
-    return Fraction(points).limit_denominator(1000)
-
-
 def _from_gradebook(about: Mapping[str, Any], lab: Lab, typed: Mapping[str, str]) -> tuple[Learner, GivenByHand]:
     """Name, and what a person changed or wrote, out of nbgrader's gradebook."""
     from nbgrader.api import Gradebook
@@ -202,13 +213,17 @@ def _from_gradebook(about: Mapping[str, Any], lab: Lab, typed: Mapping[str, str]
         student = gradebook.find_student(about["student"])
         learner = Learner(student.id, student.first_name or "", student.last_name or "")
         handed_in = gradebook.find_submission_notebook(about["notebook"], about["assignment"], about["student"])
-        changed = {g.name: g.score for g in handed_in.grades if g.manual_score is not None or g.extra_credit}
+        changed = {
+            g.name: g.score
+            for g in handed_in.grades
+            if g.manual_score is not None or (g.extra_credit and g.auto_score is not None)
+        }
         comments = {comment.name: comment.manual_comment or "" for comment in handed_in.comments}
     names = [question.name for question in lab.questions]
     return learner, GivenByHand(
-        points={name: _exact(changed[check_id(name)]) for name in names if check_id(name) in changed},
+        points={name: exact(changed[check_id(name)]) for name in names if check_id(name) in changed},
         comments={name: comments[answer_id(name)] for name in names if answer_id(name) in comments},
         typed=typed,
-        total=_exact(about["score"]),
-        penalty=_exact(about["late_penalty"]),
+        total=exact(about["score"]),
+        penalty=exact(about["late_penalty"]),
     )

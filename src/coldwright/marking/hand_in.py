@@ -6,6 +6,7 @@ import hashlib
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 
 import nbformat
@@ -13,10 +14,11 @@ from nbformat.notebooknode import NotebookNode
 
 from coldwright.bench import MODEL_VERSION
 from coldwright.bench.sheet import LONGEST_SHEET
-from coldwright.errors import CourseError
+from coldwright.errors import CourseError, SandboxError
 from coldwright.labs import ticket as tickets
 from coldwright.labs.class_folder import NOTEBOOK, SHEET_NAME, ClassFolder
 from coldwright.labs.question import Lab
+from coldwright.marking import sandbox
 from coldwright.marking.answer_values import answers_of
 from coldwright.marking.collect import AnswerCell, collect
 from coldwright.marking.handed_notebook import read_handed_in
@@ -191,7 +193,24 @@ def refuse(lab: Lab, reason: str, notices: Sequence[str] = ()) -> LabMarks:
     return waiting(lab, Outcome.REFUSED, sentence, (*notices, sentence))
 
 
-def fingerprint(folder: Path, learner: str, lab: Lab, class_folder: ClassFolder, trusted: bool) -> str:
+def code_can_run() -> bool:
+    """Whether this machine has a sandbox that holds; one that was tried is not tried again."""
+    found = sandbox.find_sandbox()
+    return found is not None and _holds(found)
+
+
+@cache
+def _holds(_: sandbox.Sandbox) -> bool:
+    try:
+        sandbox.sandbox_that_holds()
+    except SandboxError:
+        return False
+    return True
+
+
+def fingerprint(
+    folder: Path, learner: str, lab: Lab, class_folder: ClassFolder, trusted: bool, sandboxed: bool | None = None
+) -> str:
     """Short text that changes with anything the marks of a hand-in come from.
 
     Parameters
@@ -206,8 +225,11 @@ def fingerprint(folder: Path, learner: str, lab: Lab, class_folder: ClassFolder,
         The class [-]
     trusted : bool
         Whether code runs without a sandbox [-]
+    sandboxed : bool, optional
+        Whether there is a sandbox; this machine is asked by default [-]
     """
-    digest = hashlib.sha256(repr((MODEL_VERSION, learner, trusted, last_attempt(class_folder, lab, learner))).encode())
+    runs = "trusted" if trusted else code_can_run() if sandboxed is None else sandboxed
+    digest = hashlib.sha256(repr((MODEL_VERSION, learner, runs, last_attempt(class_folder, lab, learner))).encode())
     files = [folder / name for name in KNOWN_FILES]
     for path in (
         *files,

@@ -172,10 +172,7 @@ def take_in_all(folder: Path, class_folder: ClassFolder, lab: Lab) -> list[Recei
     CourseError
         If there is no such folder, or no roster.
     """
-    try:
-        sources = sorted(path for path in folder.iterdir() if not path.name.startswith((".", "__MACOSX")))
-    except OSError as error:
-        raise CourseError(f"the hand-ins in {folder} cannot be read: {error.strerror}") from None
+    sources = _sources(folder)
     by_id: dict[str, list[Path]] = {}
     for path in sources:
         name = path.name.casefold()
@@ -184,6 +181,19 @@ def take_in_all(folder: Path, class_folder: ClassFolder, lab: Lab) -> list[Recei
     results = [_take_in_one(by_id.pop(learner.casefold(), []), class_folder, learner, lab) for learner in ids]
     strange = [shown(path.name) for paths in by_id.values() for path in paths]
     return [*results, *(Refusal(name, "nobody on the roster has this id", enrolled=False) for name in strange)]
+
+
+def _sources(folder: Path) -> list[Path]:
+    """What stands in a folder of hand-ins."""
+    wanted = "the folder that holds a folder or a zip file for each learner's id"
+    try:
+        return sorted(path for path in folder.iterdir() if not path.name.startswith((".", "__MACOSX")))
+    except FileNotFoundError:
+        raise CourseError(f"there is no folder {folder} with hand-ins; check its name. Give {wanted}") from None
+    except NotADirectoryError:
+        raise CourseError(f"{folder} is a file, not a folder with hand-ins. Give {wanted}") from None
+    except OSError as error:
+        raise CourseError(f"the hand-ins in {folder} cannot be read: {error.strerror}") from None
 
 
 def _take_in_one(sources: list[Path], class_folder: ClassFolder, learner: str, lab: Lab) -> Receipt | Refusal:

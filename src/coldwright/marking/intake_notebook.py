@@ -99,7 +99,10 @@ def _upgrade(found: dict[str, Any], name: str) -> dict[str, Any]:
                 cell["outputs"] = []
         version = found.get("nbformat")
         old = {**found, "nbformat": version if version in (2, 3) else 3}
-        return dict(nbformat.convert(nbformat.from_dict(old), 4))
+        upgraded = dict(nbformat.convert(nbformat.from_dict(old), 4))
+        for number, cell in enumerate(upgraded["cells"]):  # the conversion draws ids at random
+            cell["id"] = f"upgraded-{number}"
+        return upgraded
     except (ValueError, KeyError, TypeError, AttributeError, RecursionError, nbformat.ValidationError):
         raise HandInError(f"{name} is of an old form and cannot be read; {AGAIN}") from None
 

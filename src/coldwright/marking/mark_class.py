@@ -1,14 +1,16 @@
 """Marking a class: every enrolled learner ends in exactly one result, and no hand-in stops the others.
 
-Each hand-in goes through nbgrader's own autograde with the class's configuration. A hand-in that was marked whole, and
-of which nothing has changed since, is not marked again; so a run that was stopped goes on where it was.
+Each hand-in goes through nbgrader's own autograde with the class's configuration. A hand-in that was judged, and of
+which nothing has changed since, is not judged again; so a run that was stopped goes on where it was. One that waits is
+judged again where there is a sandbox now and was none, or the other way round. Each result comes with what the
+gradebook holds, so that marks set by a person count.
 """
 
 from __future__ import annotations
 
 import json
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from coldwright.errors import CourseError
@@ -16,7 +18,7 @@ from coldwright.labs.class_folder import ClassFolder, Learner
 from coldwright.labs.question import Lab
 from coldwright.marking.bridge import OURS
 from coldwright.marking.cell_outputs import by_check, points_of
-from coldwright.marking.gradebook import enrol, hold_marks, open_gradebook, scores
+from coldwright.marking.gradebook import Held, enrol, held_for, hold_marks, open_gradebook, scores
 from coldwright.marking.hand_in import NOTEBOOK_NAME, fingerprint, read_master, waiting
 from coldwright.marking.judge import load_key
 from coldwright.marking.marks import LabMarks, Outcome
@@ -35,7 +37,7 @@ class Result:
     """Where one enrolled learner ended. `marks` is None where there are none, and `reason` says why.
 
     `outcome` is None only where nothing was handed in. `again` tells a hand-in marked in this run from one that was
-    marked before and left as it was.
+    marked before and left as it was. `held` is what the gradebook holds after it; None where there is nothing.
     """
 
     learner: Learner
@@ -43,6 +45,7 @@ class Result:
     marks: LabMarks | None = None
     reason: str = ""
     again: bool = True
+    held: Held | None = None
 
 
 def _silent(done: int, of: int, learner: str) -> None:
@@ -93,7 +96,18 @@ def mark_class(
         for number, learner in enumerate(wanted, start=1):
             results.append(_mark_one(class_folder, lab, learner, trusts, again, run))
             progress(number, len(wanted), learner.id)
-    return results
+    return _with_held(class_folder, lab, results)
+
+
+def _with_held(class_folder: ClassFolder, lab: Lab, results: Sequence[Result]) -> list[Result]:
+    """The results with what the gradebook holds for those that went through nbgrader."""
+    with open_gradebook(class_folder) as gradebook:
+        return [
+            replace(each, held=held_for(gradebook, lab, each.learner.id))
+            if each.marks is not None or each.reason == FAILED
+            else each
+            for each in results
+        ]
 
 
 def _wanted(class_folder: ClassFolder, ids: Sequence[str] | None) -> list[Learner]:
@@ -121,7 +135,7 @@ def _mark_one(
     if not (handed_in / NOTEBOOK_NAME).exists():
         return Result(learner, Outcome.REFUSED, None, f"There is no {NOTEBOOK_NAME} in the hand-in.")
     before = whole_record(class_folder, lab, learner.id, trusted)
-    if before is not None and not again and before.marks.outcome is not Outcome.NEEDS_PERSON:
+    if before is not None and not again:
         return Result(learner, before.marks.outcome, before.marks, again=False)
     found = whole_record(class_folder, lab, learner.id, trusted) if run(learner.id) else None
     if found is None:
@@ -145,12 +159,15 @@ def whole_record(class_folder: ClassFolder, lab: Lab, learner: str, trusted: boo
         Whether code runs without a sandbox [-]
     """
     folder = class_folder.part("autograded", learner, lab.folder)
-    now = fingerprint(class_folder.part("submitted", learner, lab.folder), learner, lab, class_folder, trusted)
+    handed_in = class_folder.part("submitted", learner, lab.folder)
     try:
         record = load_record(folder / FILE_NAME)
     except CourseError:
         return None
-    if record.fingerprint != now or _notebook_fingerprint(folder / NOTEBOOK_NAME) != now:
+    waits = record.marks.outcome is Outcome.NEEDS_PERSON
+    sandboxes = (None,) if waits else (True, False)  # what is marked stays so on a machine without a sandbox
+    now = {fingerprint(handed_in, learner, lab, class_folder, trusted, each) for each in sandboxes}
+    if record.fingerprint not in now or _notebook_fingerprint(folder / NOTEBOOK_NAME) != record.fingerprint:
         return None
     with open_gradebook(class_folder) as gradebook:
         kept = scores(gradebook, lab, learner)

@@ -62,6 +62,11 @@ class LabMarks:
         return sum((mark.points for mark in self.marks if mark.points is not None), Fraction(0))
 
     @property
+    def waiting(self) -> frozenset[str]:
+        """Questions of which an answer waits for a person; none of their points count yet."""
+        return frozenset(mark.question for mark in self.marks if mark.points is None)
+
+    @property
     def max_points(self) -> Fraction:
         """Most that could be had [points]."""
         return sum((mark.max_points for mark in self.marks), Fraction(0))

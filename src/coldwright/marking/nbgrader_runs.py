@@ -18,9 +18,10 @@ from typing import Any
 from nbgrader.converters import Autograde, GenerateAssignment, GenerateFeedback
 from nbgrader.converters.base import BaseConverter, NbGraderException
 from nbgrader.coursedir import CourseDirectory
+from sqlalchemy.exc import SQLAlchemyError
 from traitlets.config import Config, PyFileConfigLoader
 
-from coldwright.errors import CourseError
+from coldwright.errors import ColdwrightError, CourseError
 from coldwright.labs.class_folder import NOTEBOOK, ClassFolder
 from coldwright.labs.question import Lab
 from coldwright.marking.gradebook import enrol
@@ -38,9 +39,22 @@ def load_config(class_folder: ClassFolder, trusted: bool = False) -> Config:
         The class [-]
     trusted : bool
         Run code also where there is no sandbox; the class's settings may allow it too [-]
+
+    Raises
+    ------
+    CourseError
+        If the settings cannot be run.
     """
-    write_class_config(class_folder)
-    config = PyFileConfigLoader(CONFIG_NAME, path=str(class_folder.root)).load_config()
+    path = write_class_config(class_folder)
+    try:
+        config = PyFileConfigLoader(CONFIG_NAME, path=str(class_folder.root)).load_config()
+    except ColdwrightError:
+        raise
+    except Exception as error:  # the file is a program that the instructor may add to: anything can come out of it
+        raise CourseError(
+            f"the settings {path} cannot be run ({type(error).__name__}: {error}). Put right what was added to the "
+            "file, or delete it: then it is written anew"
+        ) from error
     if trusted:
         config.JudgeAnswers.trusted = True
     return config
@@ -79,7 +93,7 @@ def _run(converter: type[BaseConverter], config: Config, log: logging.Logger, la
         step.start()
     except NbGraderException:
         return False
-    except OSError:
+    except (OSError, SQLAlchemyError):
         log.exception("%s could not write or read what it needs", converter.__name__)
         return False
     return True
@@ -106,11 +120,12 @@ def release(class_folder: ClassFolder, lab: Lab) -> Path:
         If nbgrader does not accept the notebook.
     """
     with nbgrader_log(class_folder) as log:
-        if not _run(GenerateAssignment, load_config(class_folder), log, lab, "*"):
+        config = load_config(class_folder)
+        enrol(class_folder)
+        if not _run(GenerateAssignment, config, log, lab, "*"):
             raise CourseError(
                 f"nbgrader did not accept the notebook of {lab.folder}; {class_folder.root / LOG_NAME} says why"
             )
-        enrol(class_folder)
     return class_folder.part("release", ".", lab.folder)
 
 

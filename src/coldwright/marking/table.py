@@ -1,4 +1,4 @@
-"""The marks table: for the terminal, as CSV and as data. It is the instructor's, so flags may stand in it.
+"""The marks table, as CSV and as data. It is the instructor's, so flags may stand in it.
 
 In the CSV a text that a spreadsheet could take for a formula gets a ' in front (each part of it that would stand in a
 cell of its own if the file were split in another way, too). `read_csv` takes it off again, so every text comes back as
@@ -10,8 +10,6 @@ from __future__ import annotations
 import csv
 import json
 import re
-import shutil
-import unicodedata
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -19,6 +17,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from coldwright.labs.question import Lab
+from coldwright.marking.marks import Outcome
 from coldwright.marking.what_went_wrong import what_went_wrong
 
 if TYPE_CHECKING:
@@ -27,10 +26,9 @@ if TYPE_CHECKING:
 
 NOTHING_HANDED_IN = "nothing handed in"
 NOT_TAKEN_IN = "not taken in"
-COLUMNS = ("learner", "name", "points", "max_points", "outcome", "sentence", "notices", "feedback")
-HEADS = ("learner", "marks", "outcome", "what went wrong")
-LONGEST_LEARNER, SHORTEST_LEARNER = 28, 12
-NARROWEST_SENTENCE = 24
+BY_PERSON = "marked by a person"
+PERSON_SAID = "A person set the marks that waited."
+COLUMNS = ("learner", "name", "points", "max_points", "final", "outcome", "sentence", "notices", "feedback")
 LARGEST_DENOMINATOR = 500  # six decimals tell such fractions apart
 
 _FORMULA = "=+\\-@＝＋－＠\t\r"
@@ -40,7 +38,10 @@ _MADE_INERT = re.compile(rf"(^|[;,|\t\r\n])( *'*)'(?=[{_FORMULA}])")
 
 @dataclass(frozen=True)
 class Row:
-    """One learner's line. `points` is None where no marks were given, `feedback` where there is no page."""
+    """One learner's line. `points` is None where no marks were given, `feedback` where there is no page.
+
+    `final` says that marks were given and none of them waits for a person.
+    """
 
     learner: str
     name: str
@@ -50,6 +51,7 @@ class Row:
     sentence: str
     notices: tuple[str, ...] = ()
     feedback: Path | None = None
+    final: bool = True
 
 
 def row_of(result: Result, lab: Lab, feedback: Path | None = None, refusal: Refusal | None = None) -> Row:
@@ -70,14 +72,30 @@ def row_of(result: Result, lab: Lab, feedback: Path | None = None, refusal: Refu
     marks, notices = result.marks, result.marks.notices if result.marks else ()
     outcome = result.outcome.value if result.outcome else NOTHING_HANDED_IN
     sentence = what_went_wrong(marks) if marks else result.reason
-    points = marks.points if marks else None
+    points, final = _points(result)
+    if final and result.outcome in (Outcome.NEEDS_PERSON, Outcome.REFUSED):
+        outcome, sentence = BY_PERSON, PERSON_SAID
     if refusal is not None and refusal.handed_in:
         reason = f"The hand-in was not taken in: {refusal.reason}."
-        if marks is None:
+        if marks is None and points is None:
             outcome, sentence = NOT_TAKEN_IN, reason
         else:
             notices = (*notices, f"{reason} The one before it was marked.")
-    return Row(result.learner.id, name, points, lab.points, outcome, sentence, notices, feedback)
+    return Row(result.learner.id, name, points, lab.points, outcome, sentence, notices, feedback, final)
+
+
+def _points(result: Result) -> tuple[Fraction | None, bool]:
+    """Points of a hand-in, None where nothing is marked yet, and whether they are final."""
+    if result.held is not None:
+        return (result.held.points if result.held.scored else None), not result.held.waiting
+    if result.marks is None:
+        return None, False
+    given = [
+        mark.points
+        for mark in result.marks.marks
+        if mark.question not in result.marks.waiting and mark.points is not None
+    ]
+    return (sum(given, Fraction(0)) if given else None), not result.marks.waiting
 
 
 def show_points(points: Fraction) -> str:
@@ -89,53 +107,6 @@ def show_points(points: Fraction) -> str:
         Some points [points]
     """
     return str(points) if points.denominator == 1 else f"{float(points):.2f}"
-
-
-def _clean(text: str) -> str:
-    """A text that moves no cursor and breaks no line."""
-    return "".join(" " if unicodedata.category(c) in ("Cc", "Zl", "Zp", "Cs") else c for c in text)
-
-
-def _width(text: str) -> int:
-    """How many columns a text takes in a terminal [-]."""
-    wide = sum(1 + (unicodedata.east_asian_width(c) in "WF") for c in text)
-    return wide - sum(1 for c in text if unicodedata.category(c) in ("Mn", "Me", "Cf"))
-
-
-def _fit(text: str, width: int) -> str:
-    """A text cut to a width and filled up to it."""
-    text = _clean(text)
-    if _width(text) > width:
-        while text and _width(text) > width - 1:
-            text = text[:-1]
-        text += "…"
-    return text + " " * (width - _width(text))
-
-
-def _cells(row: Row) -> tuple[str, str, str, str]:
-    points = "–" if row.points is None else show_points(row.points)
-    learner = f"{row.learner}  {row.name}" if row.name else row.learner
-    return learner, f"{points} / {show_points(row.max_points)}", row.outcome, row.sentence
-
-
-def marks_table(rows: Sequence[Row], width: int | None = None) -> str:
-    """The table for a terminal, one line for each learner, sentences shortened to the width.
-
-    Parameters
-    ----------
-    rows : sequence of Row
-        The lines [-]
-    width : int, optional
-        Columns of the terminal; asked from it by default [-]
-    """
-    width = width or shutil.get_terminal_size((120, 24)).columns
-    table = [HEADS, *map(_cells, rows)]
-    widths = [max(_width(_clean(line[column])) for line in table) for column in range(3)]
-    widths[0] = min(widths[0], LONGEST_LEARNER, max(width // 5, SHORTEST_LEARNER))
-    widths.append(max(width - sum(widths) - 6, NARROWEST_SENTENCE))
-    lines = ["  ".join(map(_fit, line, widths)).rstrip() for line in table]
-    lines.insert(1, "  ".join("-" * each for each in widths))
-    return "\n".join(lines)
 
 
 def inert(text: str) -> str:
@@ -175,7 +146,7 @@ def write_csv(path: Path, rows: Sequence[Row]) -> None:
         writer.writerow(COLUMNS)
         for row in rows:
             texts = (row.outcome, row.sentence, "\n".join(row.notices), str(row.feedback or ""))
-            points = (_decimal(row.points), _decimal(row.max_points))
+            points = (_decimal(row.points), _decimal(row.max_points), "yes" if row.final else "no")
             writer.writerow((inert(row.learner), inert(row.name), *points, *map(inert, texts)))
     part.replace(path)
 
@@ -204,6 +175,7 @@ def _row(line: Mapping[str, str]) -> Row:
         text["sentence"],
         tuple(text["notices"].split("\n")) if text["notices"] else (),
         Path(text["feedback"]) if text["feedback"] else None,
+        text["final"] == "yes",
     )
 
 
@@ -234,6 +206,7 @@ def as_json(lab: Lab, rows: Sequence[Row], places: Mapping[str, Path] | None = N
                 "name": row.name,
                 "points": _number(row.points),
                 "max_points": _number(row.max_points),
+                "final": row.final,
                 "outcome": row.outcome,
                 "sentence": row.sentence,
                 "notices": list(row.notices),
