@@ -146,6 +146,20 @@ def test_an_error_of_the_bench_is_one_message(lab_notebook: NotebookNode, tmp_pa
     assert out.traceback == ["⚠ there is no terminal '9' here; they are L, N, earth, 1, 2, 3, shell, cap a, cap b"]
 
 
+def test_a_cell_that_cannot_be_read_is_one_message(lab_notebook: NotebookNode, tmp_path: Path) -> None:
+    """Curly quotes in an answer cell: the line and how an answer looks, and none of Python's own words."""
+    cells = [cell for cell in lab_notebook.cells if cell.id in ("set-up", "desk")]
+    wrong = nbformat.v4.new_code_cell("# my answer\nrun = “2”", id="wrong")
+    notebook = nbformat.v4.new_notebook(cells=[*(nbformat.from_dict(dict(cell)) for cell in cells), wrong])
+
+    (out,) = run(notebook, folder_with(ticket_of("ada"), tmp_path), allow_errors=True).cells[-1].outputs
+
+    assert out.traceback == [
+        "⚠ Line 2 of this cell cannot be read, so the cell did not run. An answer looks like this: "
+        'run = "2", with straight quotes at both ends and one = sign'
+    ]
+
+
 def test_a_slip_in_an_answer_cell_is_said_under_it(lab_notebook: NotebookNode, tmp_path: Path) -> None:
     """A number without a unit and a word that is none: the check says so and the notebook runs on."""
     sources = {"answer-pairs": 'resistance_12 = "4.2"\nresistance_13 = "OL"', "answer-pins": 'common = "left"'}

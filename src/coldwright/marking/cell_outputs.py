@@ -27,6 +27,7 @@ SIGNS = {
     Standing.NEEDS_PERSON: "…",
 }
 NO_RESPONSE = "No response."
+GAP = "&emsp;"  # nbgrader's grading page puts columns edge to edge
 HEADS = ("answer", "read as", "points", "", "why")
 
 
@@ -76,9 +77,9 @@ def _table(marks: Sequence[Mark]) -> str:
         (mark.name, mark.read_as, _points(mark), f"{SIGNS[mark.standing]} {mark.standing.value}", mark.sentence)
         for mark in marks
     ]
-    head = "".join(f"<th>{escape(text)}</th>" for text in HEADS)  # padding as an attribute: style is taken out
-    body = "".join("<tr>" + "".join(f"<td>{escape(text)}</td>" for text in row) + "</tr>" for row in rows)
-    return f'<table cellpadding="4"><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>'
+    head = "".join(f"<th>{escape(text)}{GAP}</th>" for text in HEADS)
+    body = "".join("<tr>" + "".join(f"<td>{escape(text)}{GAP}</td>" for text in row) + "</tr>" for row in rows)
+    return f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
 
 
 def check_outputs(marks: Sequence[Mark]) -> list[NotebookNode]:
