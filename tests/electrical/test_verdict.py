@@ -13,9 +13,9 @@ from coldwright.electrical.verdict import (
     GROUNDED_BELOW_OHM,
     Finding,
     Verdict,
-    WindingData,
     judge_windings,
 )
+from coldwright.electrical.winding_data import WindingData
 from coldwright.electrical.windings import REFERENCE_K
 from coldwright.errors import InputError
 

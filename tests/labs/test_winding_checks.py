@@ -12,7 +12,8 @@ from coldwright.answers.tolerance import separable_slips
 from coldwright.bench.bench import Bench
 from coldwright.bench.replay import replay
 from coldwright.bench.sheet import parse_sheet
-from coldwright.course.demo_class import PROFILES, Profile, Work
+from coldwright.course.demo_class import PROFILES
+from coldwright.course.demo_work import Profile, Work
 from coldwright.instruments.multimeter import limit_of_ohms
 from coldwright.labs.catalogue import lab
 from coldwright.labs.ticket import Ticket, practice_ticket

@@ -9,7 +9,7 @@ from functools import cache
 from importlib import resources
 from typing import Any
 
-from coldwright.electrical.verdict import WindingData
+from coldwright.electrical.winding_data import WindingData
 from coldwright.errors import InputError
 
 

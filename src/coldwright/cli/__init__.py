@@ -6,11 +6,11 @@ Answers go to stdout, talk and progress to stderr. Exit 0 for yes, 1 where the c
 from __future__ import annotations
 
 import argparse
-import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
 from coldwright import __version__
+from coldwright.cli.talk import say
 from coldwright.errors import ColdwrightError
 
 Command = Callable[[argparse.Namespace], int]
@@ -28,17 +28,6 @@ def repository() -> Path:
     if not (root / "source_notebooks").is_dir():
         raise ColdwrightError("the course's own folders are not here; run this in a clone of coldwright")
     return root
-
-
-def say(text: str) -> None:
-    """Talk and progress: one line on stderr.
-
-    Parameters
-    ----------
-    text : str
-        What to say [-]
-    """
-    print(text, file=sys.stderr, flush=True)
 
 
 def _open(args: argparse.Namespace) -> int:

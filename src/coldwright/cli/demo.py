@@ -5,21 +5,23 @@ from __future__ import annotations
 import hashlib
 import json
 import shutil
-import sys
 import time
 from pathlib import Path
 
 from coldwright.answers.tolerance import separable_slips
 from coldwright.bench.replay import replay
 from coldwright.bench.sheet import parse_sheet
+from coldwright.cli.talk import say
 from coldwright.cli.teaching import report, take_in_and_mark
 from coldwright.course.build import build
-from coldwright.course.demo_class import PROFILES, Profile, fill_notebook
+from coldwright.course.demo_class import PROFILES
+from coldwright.course.demo_work import Profile, fill_notebook
 from coldwright.course.hand_out import hand_out
 from coldwright.errors import CourseError
 from coldwright.labs.catalogue import lab as find_lab
-from coldwright.labs.class_folder import NOTEBOOK, SETTINGS, SHEET_NAME, ClassFolder, Learner, make_class
+from coldwright.labs.class_folder import NOTEBOOK, SECRET_NAME, SHEET_NAME, ClassFolder, Learner, make_class
 from coldwright.labs.question import Key, Lab
+from coldwright.labs.ticket import FILE_NAME as TICKET_NAME
 from coldwright.labs.ticket import issue_ticket, read_ticket
 from coldwright.marking.judge import load_key
 from coldwright.marking.nbgrader_config import write_class_config
@@ -29,10 +31,6 @@ COURSE = "demo"
 SECRET = hashlib.sha256(b"the demo class is invented, and so is its secret").digest()
 MARK_OF_DEMO = "demo_class.txt"
 LAST_ATTEMPT = 400
-
-
-def _say(text: str) -> None:
-    print(text, file=sys.stderr, flush=True)
 
 
 def run_demo(root: Path, into: Path, as_json: bool = False, trusted: bool = False) -> int:
@@ -57,20 +55,20 @@ def run_demo(root: Path, into: Path, as_json: bool = False, trusted: bool = Fals
     started = time.monotonic()
     lab = find_lab("winding_checks")
     key = load_key(root / "autograde" / "keys", lab)
-    _say("1 of 5  building the notebooks and making the class")
+    say("1 of 5  building the notebooks and making the class")
     class_folder = _fresh_class(root, into)
     built = class_folder.root / "built"
     build(root / "source_notebooks", built)
-    _say(f"2 of 5  handing out {lab.title.lower()} to {len(PROFILES)} invented learners, a unit for each")
+    say(f"2 of 5  handing out {lab.title.lower()} to {len(PROFILES)} invented learners, a unit for each")
     attempts = {profile.id: _fitting_attempt(profile, lab, key) for profile in PROFILES}
     folders = hand_out(class_folder, lab, built, release, attempts=attempts)
-    _say("3 of 5  the learners take their readings and answer")
+    say("3 of 5  the learners take their readings and answer")
     for profile, folder in zip(PROFILES, folders, strict=True):
         _work(profile, lab, folder)
     hand_ins = class_folder.root / "hand_ins"
     _collect(class_folder, lab, hand_ins)
-    rows = take_in_and_mark(class_folder, lab, hand_ins, trusted, _say)
-    _say(f"done in {time.monotonic() - started:.0f} s")
+    rows = take_in_and_mark(class_folder, lab, hand_ins, trusted)
+    say(f"done in {time.monotonic() - started:.0f} s")
     report(class_folder, lab, rows, as_json)
     return 0
 
@@ -86,7 +84,6 @@ def _fresh_class(root: Path, into: Path) -> ClassFolder:
         ) from None
     learners = tuple(Learner(p.id, p.first_name, p.last_name) for p in PROFILES)
     class_folder = make_class(into, COURSE, root / "autograde" / "keys", learners)
-    assert (class_folder.root / SETTINGS).is_file()
     write_class_config(class_folder)
     return class_folder
 
@@ -102,7 +99,7 @@ def _clear(into: Path) -> None:
         "An invented class: people, units and hand-ins are made up. The demo command writes this folder anew.\n",
         encoding="utf-8",
     )
-    (into / "class_secret").write_text(SECRET.hex() + "\n", encoding="ascii")
+    (into / SECRET_NAME).write_text(SECRET.hex() + "\n", encoding="ascii")
 
 
 def _fitting_attempt(profile: Profile, lab: Lab, key: Key) -> int:
@@ -127,7 +124,7 @@ def _fitting_attempt(profile: Profile, lab: Lab, key: Key) -> int:
 
 def _work(profile: Profile, lab: Lab, folder: Path) -> None:
     """One invented learner at work in their own folder."""
-    ticket = read_ticket(folder / "ticket.json")
+    ticket = read_ticket(folder / TICKET_NAME)
     bench = lab.open_bench(ticket, folder / SHEET_NAME)
     work = profile.works(bench, lab.open_bench(ticket, None))
     path = folder / f"{NOTEBOOK}.ipynb"

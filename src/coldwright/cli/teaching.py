@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-import sys
 from collections.abc import Callable
 from pathlib import Path
 
+from coldwright.cli.talk import say
 from coldwright.course.hand_out import hand_out
 from coldwright.errors import CourseError, SandboxError
 from coldwright.labs.catalogue import lab as find_lab
@@ -22,13 +22,8 @@ from coldwright.marking.sandbox import sandbox_that_holds
 from coldwright.marking.table import Row, as_json, row_of, write_csv
 from coldwright.marking.terminal_table import marks_table
 
-Say = Callable[[str], None]
 MARKS_FILE = "marks.csv"
 REFUSED_FILE = "not_taken_in.json"
-
-
-def _say(text: str) -> None:
-    print(text, file=sys.stderr, flush=True)
 
 
 def new_class(root: Path, folder: Path, course: str, roster: Path) -> int:
@@ -87,7 +82,7 @@ def hand_out_lab(root: Path, folder: Path, lab_name: str) -> int:
         Name of the lab [-]
     """
     class_folder, lab = open_class(folder), find_lab(lab_name)
-    folders = hand_out(class_folder, lab, root / "course", release, progress=_say)
+    folders = hand_out(class_folder, lab, root / "course", release, progress=say)
     print(f"{_count(len(folders), 'folder')} in {class_folder.root / 'handed_out'}: give each learner their own.")
     return 0
 
@@ -126,11 +121,11 @@ def mark_lab(folder: Path, lab_name: str, as_json: bool = False, trusted: bool =
         Run learner code also where there is no sandbox [-]
     """
     class_folder, lab = open_class(folder), find_lab(lab_name)
-    report(class_folder, lab, _mark(class_folder, lab, trusted, _say), as_json)
+    report(class_folder, lab, _mark(class_folder, lab, trusted), as_json)
     return 0
 
 
-def take_in_and_mark(class_folder: ClassFolder, lab: Lab, hand_ins: Path, trusted: bool, say: Say) -> list[Row]:
+def take_in_and_mark(class_folder: ClassFolder, lab: Lab, hand_ins: Path, trusted: bool) -> list[Row]:
     """Take hand-ins in and mark them: the last two steps of a demo.
 
     Parameters
@@ -143,13 +138,11 @@ def take_in_and_mark(class_folder: ClassFolder, lab: Lab, hand_ins: Path, truste
         Folder with one folder for each learner's id [-]
     trusted : bool
         Run learner code also where there is no sandbox [-]
-    say : callable
-        Is told of the progress [-]
     """
     say("4 of 5  taking the hand-ins in")
     _take_in(class_folder, lab, hand_ins)
     say("5 of 5  marking")
-    return _mark(class_folder, lab, trusted, say)
+    return _mark(class_folder, lab, trusted)
 
 
 def _take_in(class_folder: ClassFolder, lab: Lab, hand_ins: Path) -> list[Receipt | Refusal]:
@@ -179,7 +172,7 @@ def _refusals(class_folder: ClassFolder, lab: Lab) -> dict[str, Refusal]:
     return {learner: Refusal(learner, reason) for learner, reason in known.items()}
 
 
-def _mark(class_folder: ClassFolder, lab: Lab, trusted: bool, say: Say) -> list[Row]:
+def _mark(class_folder: ClassFolder, lab: Lab, trusted: bool) -> list[Row]:
     def tell(what: str) -> Callable[[int, int, str], None]:
         return lambda done, of, learner: say(f"        {what} {done} of {of}: {learner}")
 
@@ -189,11 +182,11 @@ def _mark(class_folder: ClassFolder, lab: Lab, trusted: bool, say: Say) -> list[
     rows = [row_of(each, lab, pages.get(each.learner.id), refused.get(each.learner.id)) for each in results]
     write_csv(class_folder.root / MARKS_FILE, rows)
     if not trusted and any(row.outcome == Outcome.NEEDS_PERSON.value for row in rows):
-        _say_if_no_sandbox(say)
+        _say_if_no_sandbox()
     return rows
 
 
-def _say_if_no_sandbox(say: Say) -> None:
+def _say_if_no_sandbox() -> None:
     try:
         sandbox_that_holds()
     except SandboxError as error:

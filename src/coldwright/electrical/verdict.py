@@ -7,7 +7,8 @@ from enum import Enum
 
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.pins import Pattern, PinReadings, Pins, all_equal, identify_pins, sum_rule
-from coldwright.electrical.windings import ICE_POINT_K, REFERENCE_K, Conductor, resistance_at
+from coldwright.electrical.winding_data import WindingData
+from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import InputError
 
 GROUNDED_BELOW_OHM = 2.0e6
@@ -37,34 +38,6 @@ class Verdict(Enum):
     SHORTED_TURNS = "shorted turns"
     GROUNDED = "grounded"
     UNDECIDED = "not decided"
-
-
-@dataclass(frozen=True)
-class WindingData:
-    """What the maker says of the windings at 20 °C.
-
-    `run` and `start` in ohms; for an inverter compressor `run` is the reading of each pair and `start` is None.
-    `tolerance` is a fraction of the value.
-    """
-
-    run: float
-    start: float | None
-    tolerance: float
-    conductor: Conductor = Conductor.COPPER
-
-    def __post_init__(self) -> None:
-        for name, value in (("run", self.run), ("start", self.start)):
-            if value is not None and not 0 < value < float("inf"):
-                raise InputError(f"the maker's {name} winding is {value:g} Ω; it must be above 0 Ω and finite")
-        if not 0 < self.tolerance < 0.5:
-            raise InputError(
-                f"the maker's tolerance is {self.tolerance:g}; give a fraction between 0 and 0.5, such as 0.07 for 7 %"
-            )
-
-    @property
-    def is_inverter(self) -> bool:
-        """Whether the maker gives one value for three equal windings."""
-        return self.start is None
 
 
 @dataclass(frozen=True)
@@ -150,16 +123,6 @@ def _from_pattern(readings: PinReadings, pins: Pins, winding_k: float, data: Win
     return _two_windings(readings, pins, winding_k, data)
 
 
-def _band(value: float, winding_k: float, data: WindingData) -> tuple[float, float]:
-    """Lowest and highest resistance the maker allows at the winding's temperature."""
-    here = resistance_at(value, REFERENCE_K, winding_k, data.conductor)
-    return here * (1 - data.tolerance), here * (1 + data.tolerance)
-
-
-def _fits(reading: Measured, band: tuple[float, float]) -> bool:
-    return band[0] - reading.limit <= reading.value <= band[1] + reading.limit
-
-
 def _one_pair(readings: PinReadings, pins: Pins, winding_k: float, data: WindingData | None) -> Finding:
     pair, reading = readings.closed[0]
     seen = f"only pins {' and '.join(sorted(pair))} read, {reading.value:.2f} Ω; pin {pins.left_out} reaches neither"
@@ -190,7 +153,7 @@ def _one_pair(readings: PinReadings, pins: Pins, winding_k: float, data: Winding
             Verdict.OPEN_PROTECTOR,
         ),
     }
-    fitting = [role for role, (_, value, _) in candidates.items() if _fits(reading, _band(value, winding_k, data))]
+    fitting = [role for role, (_, value, _) in candidates.items() if data.may_be(value, reading, winding_k)]
     if len(fitting) != 1:
         return Finding(
             Verdict.UNDECIDED,
@@ -273,7 +236,7 @@ def _compare(
     pins: Pins, rows: list[tuple[str, Measured, float]], winding_k: float, data: WindingData, reasons: list[str]
 ) -> Finding:
     for name, reading, value in rows:
-        low, high = _band(value, winding_k, data)
+        low, high = data.band(value, winding_k)
         text = (
             f"{name} reads {reading.value:.2f} ± {reading.limit:.2f} Ω; at {winding_k - ICE_POINT_K:.0f} °C the maker "
             f"allows {low:.2f} Ω to {high:.2f} Ω"

@@ -22,6 +22,7 @@ from coldwright.labs.files import write_whole
 from coldwright.labs.ticket import new_secret
 
 SETTINGS = "class.toml"
+SECRET_NAME = "class_secret"
 SHEET_NAME = "job_sheet.jsonl"
 NOTEBOOK = "lab"  # nbgrader's notebook id; the file is lab.ipynb
 _LEARNER_ID = re.compile(r"[A-Za-z0-9][A-Za-z0-9_.\-]{0,63}")
@@ -53,7 +54,7 @@ class ClassFolder:
     @property
     def secret_file(self) -> Path:
         """The class's secret; it stays with the instructor."""
-        return self.root / "class_secret"
+        return self.root / SECRET_NAME
 
     @property
     def secret(self) -> bytes:

@@ -152,6 +152,13 @@ def hold_marks(class_folder: ClassFolder, lab: Lab, learner: str, marks: LabMark
             write_marks(gradebook, lab, learner, marks)
 
 
+def _handed_in(gradebook: Gradebook, lab: Lab, learner: str) -> SubmittedNotebook | None:
+    try:
+        return gradebook.find_submission_notebook(NOTEBOOK, lab.folder, learner)
+    except MissingEntry:
+        return None
+
+
 def scores(gradebook: Gradebook, lab: Lab, learner: str) -> Mapping[str, float | None]:
     """The judge's scores in the gradebook, by nbgrader id of the check cell; empty without a hand-in.
 
@@ -164,11 +171,8 @@ def scores(gradebook: Gradebook, lab: Lab, learner: str) -> Mapping[str, float |
     learner : str
         Learner's id [-]
     """
-    try:
-        handed_in = gradebook.find_submission_notebook(NOTEBOOK, lab.folder, learner)
-    except MissingEntry:
-        return {}
-    return {grade.name: grade.auto_score for grade in handed_in.grades}
+    handed_in = _handed_in(gradebook, lab, learner)
+    return {} if handed_in is None else {grade.name: grade.auto_score for grade in handed_in.grades}
 
 
 def held_for(gradebook: Gradebook, lab: Lab, learner: str) -> Held | None:
@@ -183,9 +187,8 @@ def held_for(gradebook: Gradebook, lab: Lab, learner: str) -> Held | None:
     learner : str
         Learner's id [-]
     """
-    try:
-        handed_in = gradebook.find_submission_notebook(NOTEBOOK, lab.folder, learner)
-    except MissingEntry:
+    handed_in = _handed_in(gradebook, lab, learner)
+    if handed_in is None:
         return None
     grades = list(handed_in.grades)
     scored = {grade.name for grade in grades if grade.manual_score is not None or grade.auto_score is not None}

@@ -8,6 +8,7 @@ it was. The file is UTF-8 with a byte order mark, without which a spreadsheet pr
 from __future__ import annotations
 
 import csv
+import io
 import json
 import re
 from collections.abc import Mapping, Sequence
@@ -16,6 +17,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from coldwright.labs.files import write_whole
 from coldwright.labs.question import Lab
 from coldwright.marking.marks import Outcome
 from coldwright.marking.what_went_wrong import what_went_wrong
@@ -140,15 +142,14 @@ def write_csv(path: Path, rows: Sequence[Row]) -> None:
     rows : sequence of Row
         The lines [-]
     """
-    part = path.with_name(f"{path.name}.part")
-    with part.open("w", encoding="utf-8-sig", errors="replace", newline="") as file:
-        writer = csv.writer(file, quoting=csv.QUOTE_ALL)
-        writer.writerow(COLUMNS)
-        for row in rows:
-            texts = (row.outcome, row.sentence, "\n".join(row.notices), str(row.feedback or ""))
-            points = (_decimal(row.points), _decimal(row.max_points), "yes" if row.final else "no")
-            writer.writerow((inert(row.learner), inert(row.name), *points, *map(inert, texts)))
-    part.replace(path)
+    text = io.StringIO()
+    writer = csv.writer(text, quoting=csv.QUOTE_ALL)
+    writer.writerow(COLUMNS)
+    for row in rows:
+        texts = (row.outcome, row.sentence, "\n".join(row.notices), str(row.feedback or ""))
+        points = (_decimal(row.points), _decimal(row.max_points), "yes" if row.final else "no")
+        writer.writerow((inert(row.learner), inert(row.name), *points, *map(inert, texts)))
+    write_whole(path, text.getvalue().encode("utf-8-sig", "replace"))
 
 
 def read_csv(path: Path) -> list[Row]:

@@ -8,7 +8,8 @@ from inspect import signature
 from coldwright.answers.forms import is_blank
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.pins import Pattern, PinReadings, Pins, SumRule, sum_rule
-from coldwright.electrical.verdict import Finding, WindingData, judge_windings
+from coldwright.electrical.verdict import Finding, judge_windings
+from coldwright.electrical.winding_data import WindingData
 from coldwright.electrical.windings import Conductor, resistance_at
 from coldwright.errors import AnswerError, ColdwrightError
 from coldwright.panels.typed import MEGOHMS, Accuracy, read_accuracy, read_maker, read_measured, without_leads

@@ -8,7 +8,7 @@ from dataclasses import dataclass
 
 from coldwright.answers.forms import NumberForm, is_blank, read_answer
 from coldwright.electrical.measured import Measured
-from coldwright.electrical.verdict import WindingData
+from coldwright.electrical.winding_data import WindingData
 from coldwright.electrical.windings import Conductor
 from coldwright.errors import AnswerError, InputError
 from coldwright.labs.winding_checks.lab import OL
