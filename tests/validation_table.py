@@ -9,6 +9,7 @@ import argparse
 import cmath
 import math
 import sys
+import types
 from collections.abc import Callable
 from pathlib import Path
 from typing import Any
@@ -26,12 +27,16 @@ from coldwright.electrical.windings import (
 from coldwright.instruments.display import Range, pick_range
 from coldwright.instruments.multimeter import VOLTS_AC
 
-try:
-    from tests.published_values import Published, load
-except ImportError:  # run as a script
-    from published_values import Published, load
+if __name__ == "__main__":  # run as a script: some packages bring a `tests` of their own, and ours is meant
+    ours = types.ModuleType("tests")
+    ours.__path__ = [str(Path(__file__).parent)]
+    sys.modules["tests"] = ours
 
-MODELS = ("winding", "network", "meter", "insulation")
+from tests.electrical import capacitor_functions, circuits, motor_functions, start_device_functions
+from tests.instruments import meter_functions
+from tests.published_values import Published, load
+
+MODELS = ("motor", "winding", "capacitor", "start device", "overload", "network", "meter", "insulation")
 PAGE = Path(__file__).parents[1] / "docs" / "validation.md"
 DUST = 1e-9  # part of a value below which a deviation is rounding, and not the same on every machine
 Inputs = dict[str, Any]
@@ -101,6 +106,11 @@ FUNCTIONS: dict[str, Callable[[Inputs], float]] = {
     "resolution_of_volts_ac": lambda i: pick_range(VOLTS_AC, i["reading"]).resolution,
     "grounded_below": lambda _i: GROUNDED_BELOW_OHM / 1e6,
     "safe_volts": lambda _i: SAFE_VOLTS,
+    **circuits.PUBLISHED,
+    **motor_functions.FUNCTIONS,
+    **capacitor_functions.FUNCTIONS,
+    **start_device_functions.FUNCTIONS,
+    **meter_functions.FUNCTIONS,
 }
 
 
@@ -125,6 +135,11 @@ def _row(value: Published) -> str:
     return "| " + " | ".join(map(_cell, (*cells, place))) + " |"
 
 
+def pairs(values: tuple[Published, ...]) -> set[tuple[str, str, str]]:
+    """Distinct pairs of a model's function and the work it is checked against; one formula repeated counts once."""
+    return {(value.model, value.function, value.source.split(",")[0]) for value in values}
+
+
 def page(values: tuple[Published, ...]) -> str:
     """The whole page."""
     counts = {s: sum(v.standing == s for v in values) for s in dict.fromkeys(v.standing for v in values)}
@@ -139,6 +154,7 @@ def page(values: tuple[Published, ...]) -> str:
         "worked out by someone else; *from memory*, not seen while this was written.",
         "",
         f"{len(values)} values: " + ", ".join(f"{n} {standing}" for standing, n in counts.items()) + ".",
+        f"{len(pairs(values))} distinct pairs of function and source.",
     ]
     for model in MODELS:
         lines += [

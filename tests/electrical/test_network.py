@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import cmath
 import math
+from fractions import Fraction
 
 import numpy as np
 import pytest
@@ -12,6 +13,8 @@ from hypothesis import strategies as st
 
 from coldwright.electrical.network import Branch, Network, Source
 from coldwright.errors import InputError
+from tests.electrical.circuits import PUBLISHED
+from tests.published_values import as_printed, load
 
 NODES = "abcdef"
 OHMS = st.floats(0.1, 1e5)
@@ -151,7 +154,10 @@ def test_resonance_by_hand():
     """1 H and 1 F at 1/2π Hz cancel: only the resistance is left, and the capacitor's voltage lags by 90°."""
     hertz = 1 / (2 * math.pi)
     branch = Branch("series", "a", "b", 2.0, 1.0, 1.0)
-    assert branch.admittance(hertz) == pytest.approx(0.5, abs=1e-12)
+    assert branch.impedance(hertz) == pytest.approx(2.0, abs=1e-12)
+    assert branch.impedance(0.0) is None
+    solution = Network([branch], [Source("supply", "a", "b", 6.0, hertz, 1.0)]).solve(hertz)
+    assert solution.current("series") == pytest.approx(2.0, abs=1e-12)
 
 
 def test_a_meter_of_ten_megohm_loads_the_circuit():
@@ -246,9 +252,15 @@ def test_a_source_of_another_frequency_is_only_its_resistance():
         ),
         (lambda: Branch("coil", "a", "b", math.nan), r"^the resistance of coil is nan Ω"),
         (lambda: Branch("coil", "a", "b", 1.0, math.inf), r"^the inductance of coil is inf H"),
-        (lambda: Branch("can", "a", "b", 1.0, 0.0, 0.0), r"^the capacitance of can is 0 F; it must be above zero$"),
+        (
+            lambda: Branch("can", "a", "b", 1.0, 0.0, 0.0),
+            r"^the capacitance of can is 0 µF; it must be above zero and fin",
+        ),
+        (lambda: Branch("can", "a", "b", 1.0, 0.0, -4e-6), r"^the capacitance of can is -4 µF; it must be above zero"),
         (lambda: Source("cell", "a", "a", 1.0, 0.0), r"^cell has both ends on a"),
         (lambda: Source("cell", "a", "b", 1.0, 0.0, 0.0), r"^the resistance of cell is 0 Ω; it must be above zero$"),
+        (lambda: Source("cell", "a", "b", math.nan, 0.0), r"^the voltage of cell is nan V; it must be finite$"),
+        (lambda: Source("cell", "a", "b", 5j, 0.0), r"^the voltage of cell is 0\+5j V at 0 Hz; direct voltage has no"),
         (lambda: Source("cell", "a", "b", 1.0, -50.0), r"^the frequency of cell is -50 Hz; it must be zero or more$"),
     ],
 )
@@ -267,3 +279,54 @@ def test_a_terminal_that_is_not_there():
         net.voltage("z", "a", 0.0)
     with pytest.raises(InputError, match=r"^the meter's resistance is 0 Ω; it must be above zero$"):
         net.voltage("a", "b", 0.0, load_ohm=0.0)
+
+
+@pytest.mark.parametrize("value", [v for v in load() if v.function in PUBLISHED], ids=lambda v: v.id)
+def test_circuits_in_print(value):
+    """Currents, powers and impedances of worked examples come out to the digits printed."""
+    assert PUBLISHED[value.function](value.inputs) == as_printed(value.printed, value.within, value.because)
+
+
+def exact_currents(branches: list[Branch], source: Source) -> dict[str, Fraction]:
+    """Direct currents in fractions, without any rounding: Ohm's law for each branch, the current law for each node."""
+    parts = [*((b.name, b.a, b.b, Fraction(b.resistance), Fraction(0)) for b in branches)]
+    parts.append((source.name, source.a, source.b, Fraction(source.resistance), Fraction(complex(source.voltage).real)))
+    nodes = sorted({node for part in parts for node in part[1:3]})[1:]
+    count = len(parts)
+    column = {node: count + k for k, node in enumerate(nodes)}
+    size = count + len(nodes)
+    rows = [[Fraction(0)] * (size + 1) for _ in range(size)]
+    for k, (_, a, b, ohm, emf) in enumerate(parts):
+        rows[k][k], rows[k][size] = -ohm, emf
+        for node, sign in ((a, 1), (b, -1)):
+            if node in column:
+                rows[k][column[node]] += sign
+                rows[column[node]][k] += sign
+    for k in range(size):
+        pivot = next(i for i in range(k, size) if rows[i][k] != 0)
+        rows[k], rows[pivot] = rows[pivot], rows[k]
+        for i in range(size):
+            if i != k and rows[i][k] != 0:
+                share = rows[i][k] / rows[k][k]
+                rows[i] = [x - share * y for x, y in zip(rows[i], rows[k], strict=True)]
+    return {part[0]: rows[k][size] / rows[k][k] for k, part in enumerate(parts)}
+
+
+@given(
+    st.lists(st.tuples(st.integers(0, 4), st.integers(0, 4), st.sampled_from([-3, -1, 0, 1, 3, 6, 9])), max_size=6),
+    st.lists(st.sampled_from([-3, -1, 0, 1, 3, 6, 9]), min_size=4, max_size=4),
+)
+def test_a_milliohm_beside_a_gigohm_loses_nothing(more, chain):
+    """From 1e-3 Ω to 1e9 Ω in one circuit, currents are those of exact arithmetic to nine digits.
+
+    Or to what 1e-13 of the supply's volts drives through the element: two node voltages have no more digits.
+    """
+    rows = [(n, n + 1, power) for n, power in enumerate(chain)] + [row for row in more if row[0] != row[1]]
+    net = wires(*((NODES[i], NODES[j], 10.0**power) for i, j, power in rows))
+    source = Source("cell", "a", "e", 230.0, 0.0, 0.4)
+    solution = Network(net, [source]).solve(0.0)
+    exact = exact_currents(net, source)
+    largest = float(max(abs(value) for value in exact.values()))
+    for part in (*net, source):
+        allowed = max(1e-13 * largest, 230e-13 / part.resistance if part.resistance >= 1e3 else 0.0)
+        assert solution.current(part.name).real == pytest.approx(float(exact[part.name]), rel=1e-9, abs=allowed)

@@ -3,59 +3,73 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from pathlib import Path
 
 from coldwright.course.build import scripts
 from coldwright.course.percent_script import read_script
+from coldwright.errors import CourseError
 
+HIGHEST_GRADE = 9.0  # the readers are at school grade 8 to 9
 _DROPPED = (
     r"(?s)```.*?```|\$\$.*?\$\$",  # code and formulas that stand alone
     r"(?m)^\s*\|.*$",  # tables
     r"`[^`]*`|\$[^$]*\$|<[^>]*>",  # code, formulas and tags in a line
     r"(?<=\])\([^)]*\)",  # where a link goes
 )
-_LINE_ENDS = re.compile(r"(?m)^\s*(?:#{1,6}|[-*+]|\d+\.)\s+")
+_LINE_STARTS = re.compile(r"(?m)^\s*(?:#{1,6}|[-*+]|\d+\.)\s+")
+_SENTENCE_ENDS = re.compile(r"\n\s*\n|\x00|[.!?:]+(?:\s|$)")
 
 
-def reading_grade(markdown: str) -> float:
-    """School grade by Flesch and Kincaid: 0.39 words a sentence + 11.8 syllables a word - 15.59 [grade].
+def plain_sentences(markdown: str) -> str:
+    """The sentences alone, one a line, each with a full stop [-].
+
+    Tables, code, formulas, where links go, and words without a letter (numbers, signs) are left out. A heading and an
+    item of a list are sentences of their own.
 
     Parameters
     ----------
     markdown : str
-        Text; tables, code and formulas are left out [-]
+        Text of a lesson [-]
+    """
+    for pattern in _DROPPED:
+        markdown = re.sub(pattern, " ", markdown)
+    sentences = _SENTENCE_ENDS.split(_LINE_STARTS.sub("\x00", markdown))
+    words = ([word.replace(".", "") for word in s.split() if re.search("[A-Za-z]", word)] for s in sentences)
+    return "\n".join(" ".join(each) + "." for each in words if each)
+
+
+def reading_grade(markdown: str) -> float:
+    """School grade by Flesch and Kincaid, as the library textstat measures it; 0 where there is no sentence [grade].
+
+    Parameters
+    ----------
+    markdown : str
+        Text of a lesson [-]
+
+    Raises
+    ------
+    CourseError
+        If textstat is not there; the message says how to get it.
 
     Notes
     -----
-    Syllables are groups of vowels, a silent e left out: a little low for words such as "reality".
+    Syllables come from a dictionary of pronunciations; of a word not in it, from where it may be hyphenated. Sentences
+    of one or two words are not counted as sentences, so their words make others longer.
 
     References
     ----------
     .. [1] J. P. Kincaid et al., Derivation of New Readability Formulas for Navy Enlisted Personnel, Research Branch
        Report 8-75, 1975.
     """
-    for pattern in _DROPPED:
-        markdown = re.sub(pattern, " ", markdown)
-    blocks = re.split(r"\n\s*\n|\x00", _LINE_ENDS.sub("\x00", markdown))
-    sentences = [s for block in blocks for s in re.split(r"[.!?:]+(?:\s|$)", block) if re.search(r"[A-Za-z]", s)]
-    words = [word for sentence in sentences for word in re.findall(r"[A-Za-z][A-Za-z'’]*", sentence)]
-    if not words:
-        return 0.0
-    return 0.39 * len(words) / len(sentences) + 11.8 * sum(map(syllables, words)) / len(words) - 15.59
-
-
-def syllables(word: str) -> int:
-    """Syllables of an English word, at least one [-].
-
-    Parameters
-    ----------
-    word : str
-        The word [-]
-    """
-    lower = word.lower()
-    groups = len(re.findall(r"[aeiouy]+", lower))
-    silent = bool(re.search(r"[^aeiouyl]e$|[aeiouy]le$|[^aeiouytd]ed$", lower))
-    return max(1, groups - silent)
+    try:
+        import textstat
+    except ImportError:
+        raise CourseError(
+            'the reading grade needs the package textstat, which is not here. "python3 tests" installs it'
+        ) from None
+    text = plain_sentences(markdown)
+    return float(textstat.flesch_kincaid_grade(text)) if text else 0.0
 
 
 def reading_grades(source_dir: Path) -> dict[str, float]:
@@ -71,3 +85,18 @@ def reading_grades(source_dir: Path) -> dict[str, float]:
         for path in scripts(source_dir)
     }
     return {name: reading_grade("\n\n".join(cells)) for name, cells in texts.items()}
+
+
+def too_hard(grades: Mapping[str, float]) -> list[str]:
+    """One line for each script that reads above the highest grade; none where all is well [-].
+
+    Parameters
+    ----------
+    grades : mapping of str to float
+        School grade of each script [grade]
+    """
+    return [
+        f"{name} reads at school grade {grade:.1f}, above {HIGHEST_GRADE:.1f}. Use shorter sentences and simpler words"
+        for name, grade in grades.items()
+        if not grade <= HIGHEST_GRADE
+    ]

@@ -1,4 +1,4 @@
-"""A circuit as a netlist, solved by nodal analysis for direct current or for one frequency.
+"""A circuit as a netlist, solved for direct current or for one frequency by modified nodal analysis.
 
 Phasors are RMS, the supply stands at angle zero and inductive is +j. A part of the circuit that is joined to nothing
 else floats: a voltage between two parts that do not touch is not defined, and is given as zero.
@@ -7,82 +7,19 @@ else floats: a voltage between two parts that do not touch is not defined, and i
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
-import numpy as np
-
+from coldwright.electrical.elements import Branch, Coupled, Source, Switch
+from coldwright.electrical.nodal import Path, groups, solve_paths
+from coldwright.electrical.solution import Solution
 from coldwright.errors import InputError
 
-
-@dataclass(frozen=True)
-class Branch:
-    """Resistance, inductance and capacitance in series between two nodes.
-
-    `resistance` in ohms, `inductance` in henries, `capacitance` in farads, None for no capacitor. A branch of zero
-    ohms is given a milliohm, as any wire has.
-    """
-
-    name: str
-    a: str
-    b: str
-    resistance: float = 0.0
-    inductance: float = 0.0
-    capacitance: float | None = None
-
-    def __post_init__(self) -> None:
-        if self.a == self.b:
-            raise InputError(f"{self.name} has both ends on {self.a}; it needs two different terminals")
-        for what, value, unit in (("resistance", self.resistance, "Ω"), ("inductance", self.inductance, "H")):
-            if not 0 <= value < math.inf:
-                raise InputError(f"the {what} of {self.name} is {value:g} {unit}; it must be zero or more and finite")
-        if self.capacitance is not None and not 0 < self.capacitance < math.inf:
-            raise InputError(f"the capacitance of {self.name} is {self.capacitance:g} F; it must be above zero")
-
-    def admittance(self, frequency_hz: float) -> complex:
-        """Admittance at a frequency; 0 Hz is direct current, for which a capacitor is open.
-
-        Parameters
-        ----------
-        frequency_hz : float
-            Frequency, zero or more [Hz]
-
-        Returns
-        -------
-        complex
-            Admittance [S]
-        """
-        if self.capacitance is not None and frequency_hz == 0:
-            return 0j
-        omega = 2 * math.pi * frequency_hz
-        impedance = complex(max(self.resistance, 1e-3), omega * self.inductance)
-        if self.capacitance is not None:
-            impedance += 1 / (1j * omega * self.capacitance)
-        return 1 / impedance
-
-
-@dataclass(frozen=True)
-class Source:
-    """A voltage from `b` to `a` behind a resistance, at one frequency [V, Hz, Ω]; 0 Hz is direct current."""
-
-    name: str
-    a: str
-    b: str
-    voltage: float
-    frequency_hz: float
-    resistance: float = 0.05
-
-    def __post_init__(self) -> None:
-        if self.a == self.b:
-            raise InputError(f"{self.name} has both ends on {self.a}; it needs two different terminals")
-        if not 0 < self.resistance < math.inf:
-            raise InputError(f"the resistance of {self.name} is {self.resistance:g} Ω; it must be above zero")
-        if not 0 <= self.frequency_hz < math.inf:
-            raise InputError(f"the frequency of {self.name} is {self.frequency_hz:g} Hz; it must be zero or more")
+__all__ = ["Branch", "Coupled", "Network", "Solution", "Source", "Switch"]
 
 
 class Network:
-    """Branches and sources joined at named nodes.
+    """Elements joined at named nodes.
 
     Parameters
     ----------
@@ -91,22 +28,81 @@ class Network:
     sources : iterable of Source
         The sources [-]
     extra_nodes : sequence of str
-        Nodes that exist whether or not a branch ends there [-]
+        Nodes that exist whether or not an element ends there [-]
+    switches : iterable of Switch
+        The switches [-]
+    coupled : iterable of Coupled
+        Pairs of windings that act on each other [-]
     """
 
-    def __init__(self, branches: Iterable[Branch], sources: Iterable[Source] = (), extra_nodes: Sequence[str] = ()):
+    def __init__(
+        self,
+        branches: Iterable[Branch],
+        sources: Iterable[Source] = (),
+        extra_nodes: Sequence[str] = (),
+        switches: Iterable[Switch] = (),
+        coupled: Iterable[Coupled] = (),
+    ):
         self.branches = tuple(branches)
         self.sources = tuple(sources)
-        ends = {node for a, b in self._joints() for node in (a, b)}
-        self.nodes = tuple(sorted(ends | set(extra_nodes)))
+        self.switches = tuple(switches)
+        self.coupled = tuple(coupled)
+        single: tuple[Branch | Source | Switch, ...] = (*self.branches, *self.sources, *self.switches)
+        rows = [(element.name, (element.a, element.b)) for element in single]
+        for pair in self.coupled:
+            rows += zip(pair.names, (pair.first, pair.second), strict=True)
+        self._ends = _by_name(rows)
+        self.nodes = tuple(sorted({node for ends in self._ends.values() for node in ends} | set(extra_nodes)))
+        self._place = {node: i for i, node in enumerate(self.nodes)}
 
-    def _joints(self) -> list[tuple[str, str]]:
-        return [(b.a, b.b) for b in self.branches] + [(s.a, s.b) for s in self.sources]
+    def solve(self, frequency_hz: float, loads: Iterable[Branch] = ()) -> Solution:
+        """All voltages and currents at one frequency, with some more branches such as meters.
 
-    def _check(self, *nodes: str) -> None:
-        for node in nodes:
-            if node not in self.nodes:
-                raise InputError(f"there is no terminal {node!r} here; the terminals are {', '.join(self.nodes)}")
+        Parameters
+        ----------
+        frequency_hz : float
+            Frequency, zero for direct current; sources of other frequencies are only their resistance [Hz]
+        loads : iterable of Branch
+            Branches between terminals of this circuit [-]
+
+        Returns
+        -------
+        Solution
+            What voltages, currents and powers can be asked of [-]
+
+        Raises
+        ------
+        InputError
+            If the frequency is negative, coupled windings are not known at it, a load's terminal or name does not fit,
+            or a coil and a capacitor without any resistance resonate.
+        """
+        loads = tuple(loads)
+        self._check(*(node for load in loads for node in (load.a, load.b)))
+        ends = _by_name([*self._ends.items(), *((load.name, (load.a, load.b)) for load in loads)])
+        paths = self._paths(frequency_hz, loads)
+        wires = [(path.name, path.a, path.b) for path in paths if path.is_wire]
+        return Solution(self._place, ends, solve_paths(len(self.nodes), paths), wires)
+
+    def solve_ac(self, frequency_hz: float, loads: Iterable[Branch] = ()) -> Solution:
+        """The same as `solve` where only an alternating current makes sense: 0 Hz is refused.
+
+        Parameters
+        ----------
+        frequency_hz : float
+            Frequency, above zero [Hz]
+        loads : iterable of Branch
+            Branches between terminals of this circuit [-]
+
+        Returns
+        -------
+        Solution
+            What voltages, currents and powers can be asked of [-]
+        """
+        if not 0 < frequency_hz < math.inf:
+            raise InputError(
+                f"the frequency is {frequency_hz:g} Hz; an alternating supply has one above zero, most often 50 or 60"
+            )
+        return self.solve(frequency_hz, loads)
 
     def islands(self, frequency_hz: float) -> list[set[str]]:
         """Sets of nodes that a current of this frequency can flow between.
@@ -116,24 +112,19 @@ class Network:
         frequency_hz : float
             Frequency, zero for direct current [Hz]
         """
-        groups = [{node} for node in self.nodes]
-        joints = [(p.a, p.b) for p in self.branches if p.admittance(frequency_hz) != 0]
-        joints += [(s.a, s.b) for s in self.sources]
-        for a, b in joints:
-            first = next(g for g in groups if a in g)
-            second = next(g for g in groups if b in g)
-            if first is not second:
-                groups.remove(second)
-                first |= second
-        return groups
+        roots = groups(len(self.nodes), ((path.a, path.b) for path in self._paths(frequency_hz)))
+        found: dict[int, set[str]] = {}
+        for node, root in zip(self.nodes, roots, strict=True):
+            found.setdefault(root, set()).add(node)
+        return list(found.values())
 
     def voltages(self, frequency_hz: float, load: Branch | None = None) -> dict[str, complex]:
-        """RMS phasor at each node, against one node of the part of the circuit it hangs on.
+        """RMS phasor at each node, against the first node, by name, of the part of the circuit it hangs on.
 
         Parameters
         ----------
         frequency_hz : float
-            Frequency, zero for direct current; sources of other frequencies are wires behind their resistance [Hz]
+            Frequency, zero for direct current; sources of other frequencies are only their resistance [Hz]
         load : Branch, optional
             One more branch, such as a meter [-]
 
@@ -142,37 +133,9 @@ class Network:
         dict of str to complex
             Phasor of each node; one node of each floating part is zero [V]
         """
-        branches = (*self.branches, load) if load is not None else self.branches
-        net = Network(branches, self.sources, self.nodes) if load is not None else self
-        result: dict[str, complex] = {}
-        for island in net.islands(frequency_hz):
-            result |= net._solve_island(sorted(island), frequency_hz)
-        return result
-
-    def _solve_island(self, nodes: list[str], frequency_hz: float) -> dict[str, complex]:
-        currents = dict.fromkeys(nodes, 0j)
-        for source in self.sources:
-            if source.a in currents and source.frequency_hz == frequency_hz:
-                currents[source.a] += source.voltage / source.resistance
-                currents[source.b] -= source.voltage / source.resistance
-        return self._potentials(nodes, frequency_hz, currents)
-
-    def _potentials(self, nodes: list[str], frequency_hz: float, currents: dict[str, complex]) -> dict[str, complex]:
-        """Potential of each node of one island against its first, with these currents fed in."""
-        place = {node: i for i, node in enumerate(nodes)}
-        matrix = np.zeros((len(nodes), len(nodes)), dtype=complex)
-        parts = [(p.a, p.b, p.admittance(frequency_hz)) for p in self.branches]
-        parts += [(s.a, s.b, complex(1 / s.resistance)) for s in self.sources]
-        for a, b, admittance in parts:
-            if a in place and b in place:
-                i, j = place[a], place[b]
-                matrix[i, i] += admittance
-                matrix[j, j] += admittance
-                matrix[i, j] -= admittance
-                matrix[j, i] -= admittance
-        fed = np.array([currents.get(node, 0j) for node in nodes[1:]], dtype=complex)
-        solved = np.linalg.solve(matrix[1:, 1:], fed)
-        return {nodes[0]: 0j} | {node: complex(v) for node, v in zip(nodes[1:], solved, strict=True)}
+        solution = self.solve(frequency_hz, () if load is None else (load,))
+        firsts = (next(other for other in self.nodes if solution.joined(node, other)) for node in self.nodes)
+        return {node: solution.voltage(node, first) for node, first in zip(self.nodes, firsts, strict=True)}
 
     def voltage(self, a: str, b: str, frequency_hz: float, load_ohm: float = math.inf) -> complex:
         """Voltage from `b` to `a`, with a meter of a given resistance across them.
@@ -196,11 +159,8 @@ class Network:
             raise InputError(f"the meter's resistance is {load_ohm:g} Ω; it must be above zero")
         if a == b:
             return 0j
-        load = None if math.isinf(load_ohm) else Branch("meter", a, b, load_ohm)
-        solved = self.voltages(frequency_hz, load)
-        if load is None and not any({a, b} <= island for island in self.islands(frequency_hz)):
-            return 0j
-        return solved[a] - solved[b]
+        loads = () if math.isinf(load_ohm) else (Branch(f"meter from {a} to {b}", a, b, load_ohm),)
+        return self.solve(frequency_hz, loads).voltage(a, b)
 
     def resistance(self, a: str, b: str) -> float:
         """Direct-current resistance between two nodes, sources dead.
@@ -216,10 +176,75 @@ class Network:
             Resistance; inf if there is no path, 0 for a node against itself [Ω]
         """
         self._check(a, b)
-        if a == b:
-            return 0.0
-        for island in self.islands(0.0):
-            if {a, b} <= island:
-                nodes = [b, *sorted(island - {b})]
-                return self._potentials(nodes, 0.0, {a: 1 + 0j})[a].real  # one ampere in at a, out at b
-        return math.inf
+        i, j = self._place[a], self._place[b]
+        dead = [path._replace(emf=0j) for path in self._paths(0.0)]
+        islands, volts, _ = solve_paths(len(self.nodes), dead, fed=(i, j))
+        return (volts[i] - volts[j]).real if islands[i] == islands[j] else math.inf
+
+    def check_floating(self, keep: Iterable[str] = ()) -> None:
+        """Refuse a netlist in which a node hangs on nothing or on one element only.
+
+        Switches count in either state.
+
+        Parameters
+        ----------
+        keep : iterable of str
+            Nodes that may do so, such as the pins of a plug [-]
+        """
+        keep = set(keep)
+        self._check(*keep)
+        on: dict[str, list[str]] = {node: [] for node in self.nodes if node not in keep}
+        for name, ends in self._ends.items():
+            for node in ends:
+                if node in on:
+                    on[node].append(name)
+        loose = [f"{node} (on {''.join(names) or 'nothing'})" for node, names in on.items() if len(names) < 2]
+        if loose:
+            raise InputError(
+                f"the circuit has floating nodes: {', '.join(loose)}; each node must join at least two elements. "
+                "Was a wire left out?"
+            )
+
+    def _check(self, *nodes: str) -> None:
+        for node in nodes:
+            if node not in self._place:
+                raise InputError(f"there is no terminal {node!r} here; the terminals are {', '.join(self.nodes)}")
+
+    def _paths(self, frequency_hz: float, loads: tuple[Branch, ...] = ()) -> list[Path]:
+        """Every way that a current of this frequency can take."""
+        if not 0 <= frequency_hz < math.inf:
+            raise InputError(f"the frequency is {frequency_hz:g} Hz; it must be above zero, or zero for direct current")
+        place = self._place
+        found = []
+        for branch in (*self.branches, *loads):
+            ohm = branch.impedance(frequency_hz)
+            if ohm is not None:
+                found.append(Path(branch.name, place[branch.a], place[branch.b], ohm))
+        for switch in self.switches:
+            if switch.closed:
+                found.append(Path(switch.name, place[switch.a], place[switch.b], complex(switch.contact_ohm)))
+        for source in self.sources:
+            emf = source.emf(frequency_hz)
+            found.append(Path(source.name, place[source.a], place[source.b], complex(source.resistance), emf))
+        for pair in self.coupled:
+            found += self._windings(pair, frequency_hz)
+        return found
+
+    def _windings(self, pair: Coupled, frequency_hz: float) -> tuple[Path, Path]:
+        pair.check_frequency(frequency_hz)
+        (a, b), (c, d) = ((self._place[x], self._place[y]) for x, y in (pair.first, pair.second))
+        first, second = pair.names
+        if frequency_hz == 0:
+            return Path(first, a, b, complex(pair.dc_ohm[0])), Path(second, c, d, complex(pair.dc_ohm[1]))
+        (z11, z12), (z21, z22) = pair.impedance
+        return Path(first, a, b, z11, 0j, second, z12), Path(second, c, d, z22, 0j, first, z21)
+
+
+def _by_name(rows: Iterable[tuple[str, tuple[str, str]]]) -> dict[str, tuple[str, str]]:
+    """Ends of each element, no name used twice."""
+    rows = list(rows)
+    found = dict(rows)
+    if len(found) < len(rows):
+        twice = sorted(name for name, count in Counter(name for name, _ in rows).items() if count > 1)
+        raise InputError(f"two elements are named {twice[0]!r}; each needs a name of its own")
+    return found

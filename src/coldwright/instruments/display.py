@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Protocol
+from typing import Protocol, runtime_checkable
 
 from coldwright.electrical.measured import Measured
 
@@ -46,6 +46,47 @@ class Circuit(Protocol):
         load_ohm : float
             Resistance of the instrument [Ω]
         """
+
+
+@runtime_checkable
+class LiveCircuit(Circuit, Protocol):
+    """All that an instrument can see of a circuit that may run, hold capacitors and be opened for an ammeter."""
+
+    @property
+    def frequency_hz(self) -> float:
+        """Frequency of the supply [Hz]."""
+
+    def capacitance(self, a: str, b: str) -> float:
+        """Capacitance between two terminals with the power off [F]; 0 for none, inf for a short.
+
+        Parameters
+        ----------
+        a, b : str
+            Two terminals [-]
+        """
+
+    def ac_current(self, conductor: str) -> float:
+        """RMS current in a conductor, or the net current of a bundle [A].
+
+        Parameters
+        ----------
+        conductor : str
+            What the jaws go round [-]
+        """
+
+    def series_current(self, a: str, b: str, shunt_ohm: float) -> float:
+        """RMS current through an ammeter joined across two terminals [A].
+
+        Parameters
+        ----------
+        a, b : str
+            Two terminals [-]
+        shunt_ohm : float
+            Resistance of the ammeter with its leads [Ω]
+        """
+
+    def power(self) -> tuple[float, float, float]:
+        """Watts, RMS volts and RMS amps at the plug [W, V, A]."""
 
 
 @dataclass(frozen=True)
@@ -94,6 +135,9 @@ class Display:
         return self.text
 
 
+Writer = Callable[[float, Range], str]
+
+
 def pick_range(ranges: Sequence[Range], value: float) -> Range | None:
     """Lowest range that can show a value; None for over-range.
 
@@ -107,7 +151,21 @@ def pick_range(ranges: Sequence[Range], value: float) -> Range | None:
     return next((r for r in ranges if abs(value) < r.full_scale), None)
 
 
-def show(value: float, chosen: Range, error: Error, write: Callable[[float, Range], str], zero: float = 0.0) -> Display:
+def limit_and_resolution(ranges: Sequence[Range], value: float) -> tuple[float, float]:
+    """Accuracy limit and resolution on the range that shows a value; both inf over range.
+
+    Parameters
+    ----------
+    ranges : sequence of Range
+        Ranges, lowest first [-]
+    value : float
+        Value shown [unit of the ranges]
+    """
+    chosen = pick_range(ranges, value)
+    return (math.inf, math.inf) if chosen is None else (chosen.limit(value), chosen.resolution)
+
+
+def show(value: float, chosen: Range, error: Error, write: Writer, zero: float = 0.0) -> Display:
     """Display of a true value on a range, off by where this instrument stands within its accuracy.
 
     Parameters
@@ -126,6 +184,38 @@ def show(value: float, chosen: Range, error: Error, write: Callable[[float, Rang
     seen = value * (1 + error.gain * chosen.percent / 100) + error.offset * chosen.digits * chosen.resolution
     shown = round((seen - zero) / chosen.resolution) * chosen.resolution
     return Display(write(shown, chosen), shown, chosen.limit(shown), chosen.resolution)
+
+
+def show_size(value: float, ranges: Sequence[Range], draw: Callable[[int], Error], write: Writer) -> Display:
+    """Display of a value that has no sign, such as an RMS value: range picked, OL over range, never below zero.
+
+    Parameters
+    ----------
+    value : float
+        True value at the input, zero or more [unit of the ranges]
+    ranges : sequence of Range
+        Ranges, lowest first [-]
+    draw : callable
+        Where the instrument stands on a range, by its number [-]
+    write : callable
+        Text for a number on a range [-]
+    """
+    chosen = pick_range(ranges, value)
+    if chosen is None:
+        return Display("OL", math.inf, 0.0, ranges[-1].resolution)
+    shown = show(value, chosen, draw(ranges.index(chosen)), write)
+    return shown if shown.value >= 0 else Display(write(0.0, chosen), 0.0, chosen.limit(0.0), chosen.resolution)
+
+
+def no_reading(text: str) -> Display:
+    """Display that shows words or dashes and no number.
+
+    Parameters
+    ----------
+    text : str
+        What it shows [-]
+    """
+    return Display(text, math.nan, math.nan, math.nan)
 
 
 def decimals(resolution: float) -> int:

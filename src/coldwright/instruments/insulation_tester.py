@@ -10,11 +10,22 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from coldwright.instruments.display import Circuit, Display, Error, Range, decimals, pick_range, show
+from coldwright.instruments.display import (
+    Circuit,
+    Display,
+    Error,
+    Range,
+    decimals,
+    limit_and_resolution,
+    no_reading,
+    pick_range,
+    show,
+)
 
 TEST_VOLTS = 500.0
 REFUSES_ABOVE_V = 30.0
 INPUT_OHM = 1e6
+CATEGORY = "CAT III 600 V"
 RANGES = (
     Range(2e6, 1e3, 3.0, 5),
     Range(20e6, 10e3, 3.0, 5),
@@ -32,6 +43,7 @@ class InsulationTester:
     """One tester. `draw_error` says where it stands within its accuracy on a range."""
 
     draw_error: Callable[[int], Error] = field(default=lambda _range: Error())
+    category: str = CATEGORY
 
     def read(self, circuit: Circuit, a: str, b: str) -> Display:
         """Insulation resistance shown between two terminals.
@@ -45,7 +57,7 @@ class InsulationTester:
         """
         volts = circuit.ac_voltage(a, b, INPUT_OHM) + abs(circuit.dc_voltage(a, b, INPUT_OHM))
         if volts > REFUSES_ABOVE_V:
-            return Display("voltage on the circuit, no test", math.nan, math.nan, math.nan)
+            return no_reading("voltage on the circuit, no test")
         resistance = circuit.resistance(a, b)
         chosen = pick_range(RANGES, resistance)
         if chosen is None:
@@ -66,5 +78,4 @@ def limit_of_insulation(resistance: float) -> tuple[float, float]:
     tuple of float
         Limit and resolution; both inf over range [Ω]
     """
-    chosen = pick_range(RANGES, resistance)
-    return (math.inf, math.inf) if chosen is None else (chosen.limit(resistance), chosen.resolution)
+    return limit_and_resolution(RANGES, resistance)

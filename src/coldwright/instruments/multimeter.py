@@ -1,7 +1,8 @@
-"""A hand-held digital multimeter on ohms and volts: 6000 counts, made up for the course.
+"""A hand-held digital multimeter: what it shows, and what it does to itself when it is used wrongly.
 
 Ohms on a live or charged circuit misreads: the meter shows a number that is no resistance. Beyond its rating the
-input is ruined. Its leads have a resistance that can be zeroed with the tips together.
+input is ruined. Its leads have a resistance that can be zeroed with the tips together. The input for amps is nearly a
+short circuit with a fuse in it.
 """
 
 from __future__ import annotations
@@ -9,48 +10,67 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 from dataclasses import dataclass, field
-from enum import Enum
 
 from coldwright.errors import BenchError
-from coldwright.instruments.display import Circuit, Display, Error, Range, decimals, pick_range, show
-
-
-class Function(Enum):
-    """What the dial is set to."""
-
-    OHMS = "ohms"
-    VOLTS_AC = "volts ac"
-    VOLTS_DC = "volts dc"
-
-
-class MeterEvent(Enum):
-    """What a measurement did besides showing digits."""
-
-    OHMS_ON_LIVE = "ohms on a live circuit"
-    OHMS_ON_CHARGED = "ohms on a charged capacitor"
-    RUINED = "meter ruined"
-
-
-OHMS = tuple(
-    Range(full_scale=6.0 * 10**n, resolution=0.001 * 10**n, percent=0.2 if n < 6 else 1.0, digits=3) for n in range(8)
+from coldwright.instruments.display import (
+    Circuit,
+    Display,
+    Error,
+    LiveCircuit,
+    Range,
+    no_reading,
+    pick_range,
+    show,
+    show_size,
 )
-VOLTS_AC = (Range(6.0, 0.001, 0.8, 3), Range(60.0, 0.01, 0.8, 3), Range(600.0, 0.1, 0.8, 3))
-VOLTS_DC = (Range(6.0, 0.001, 0.3, 2), Range(60.0, 0.01, 0.3, 2), Range(600.0, 0.1, 0.3, 2))
-RANGES = {Function.OHMS: OHMS, Function.VOLTS_AC: VOLTS_AC, Function.VOLTS_DC: VOLTS_DC}
+from coldwright.instruments.hold import Samples, lowest_rms
+from coldwright.instruments.meter_ranges import (
+    BEEPS_BELOW_OHM,
+    CAPACITANCE_REFUSES_ABOVE_V,
+    CATEGORY,
+    FUSE_A,
+    INPUT_OHM,
+    LOW_INPUT_OHM,
+    OHMS,
+    OHMS_MISREADS_ABOVE_V,
+    OHMS_RATING_V,
+    RANGES,
+    SHUNT_OHM,
+    TOLD_ABOVE_S,
+    UNITS,
+    VOLTS_AC,
+    VOLTS_DC,
+    Function,
+    charging_time,
+    limit_of,
+    limit_of_ohms,
+    prefixed,
+)
+from coldwright.instruments.misuse import MeterEvent
 
-INPUT_OHM = 10e6  # volts functions
-OHMS_RATING_V = 250.0  # most that the ohms function stands, RMS or d.c.
-OHMS_MISREADS_ABOVE_V = 0.05
-UNITS = {Function.OHMS: "Ω", Function.VOLTS_AC: "V a.c.", Function.VOLTS_DC: "V d.c."}
+__all__ = [
+    "CATEGORY",
+    "INPUT_OHM",
+    "OHMS",
+    "OHMS_MISREADS_ABOVE_V",
+    "OHMS_RATING_V",
+    "RANGES",
+    "VOLTS_AC",
+    "VOLTS_DC",
+    "Function",
+    "MeterEvent",
+    "Multimeter",
+    "limit_of",
+    "limit_of_ohms",
+]
 
-
-def _write(value: float, chosen: Range, unit: str) -> str:
-    prefix, factor = "", 1.0
-    if unit == "Ω" and chosen.full_scale >= 6e6:
-        prefix, factor = "M", 1e6
-    elif unit == "Ω" and chosen.full_scale >= 6e3:
-        prefix, factor = "k", 1e3
-    return f"{value / factor:.{decimals(chosen.resolution / factor)}f} {prefix}{unit}"
+Shown = tuple[Display, tuple[MeterEvent, ...]]
+DASHES = "----"
+ON_A_VOLTAGE = {
+    Function.OHMS: (MeterEvent.OHMS_ON_LIVE, MeterEvent.OHMS_ON_CHARGED),
+    Function.CONTINUITY: (MeterEvent.CONTINUITY_ON_LIVE, MeterEvent.CONTINUITY_ON_CHARGED),
+    Function.CAPACITANCE: (MeterEvent.CAPACITANCE_ON_LIVE, MeterEvent.CAPACITANCE_ON_CHARGED),
+}
 
 
 @dataclass
@@ -62,6 +82,8 @@ class Multimeter:
     function: Function = Function.VOLTS_AC
     zero_ohm: float = 0.0
     ruined: bool = False
+    fuse_blown: bool = False
+    category: str = CATEGORY
 
     @property
     def is_zeroed(self) -> bool:
@@ -69,7 +91,7 @@ class Multimeter:
         return self.zero_ohm != 0.0
 
     def zero_leads(self) -> Display:
-        """Touch the tips together on ohms and take what shows off every reading from now on.
+        """Touch the tips together on ohms and take what shows off every ohms reading from now on.
 
         Raises
         ------
@@ -79,73 +101,121 @@ class Multimeter:
         if self.function is not Function.OHMS:
             raise BenchError("the meter is not set to ohms; set it to ohms, then zero the leads")
         if self.ruined:
-            return self._dead()
+            return no_reading(DASHES)
         shown = self._show(self.lead_ohm)
         self.zero_ohm = shown.value
         return shown
 
-    def read(self, circuit: Circuit, a: str, b: str) -> tuple[Display, tuple[MeterEvent, ...]]:
+    def replace_fuse(self) -> None:
+        """Fit a new fuse of the same rating into the input for amps."""
+        self.fuse_blown = False
+
+    def read(self, circuit: Circuit, a: str, b: str) -> Shown:
         """Display with the tips on two terminals, and what the measurement did.
 
         Parameters
         ----------
         circuit : Circuit
-            The circuit at this moment [-]
+            The circuit at this moment; capacitance and amps ask for a LiveCircuit [-]
         a, b : str
             Two terminals; the red tip on `a` [-]
+
+        Raises
+        ------
+        BenchError
+            If the circuit is not made for capacitance or amps.
         """
         if self.ruined:
-            return self._dead(), ()
-        if self.function is Function.OHMS:
-            return self._read_ohms(circuit, a, b)
-        volts = circuit.ac_voltage if self.function is Function.VOLTS_AC else circuit.dc_voltage
-        return self._show(volts(a, b, INPUT_OHM)), ()
+            return no_reading(DASHES), ()
+        if self.function in ON_A_VOLTAGE:
+            return self._read_dead(circuit, a, b)
+        if self.function is Function.AMPS_AC:
+            return self._read_amps(self._live(circuit), a, b)
+        if self.function is Function.VOLTS_DC:
+            return self._show(circuit.dc_voltage(a, b, INPUT_OHM)), ()
+        input_ohm = INPUT_OHM if self.function is Function.VOLTS_AC else LOW_INPUT_OHM
+        return self._show_size(circuit.ac_voltage(a, b, input_ohm)), ()
 
-    def _read_ohms(self, circuit: Circuit, a: str, b: str) -> tuple[Display, tuple[MeterEvent, ...]]:
+    def lowest_volts(self, samples: Samples) -> Display:
+        """Lowest alternating voltage that the meter keeps on hold, as RMS over 100 ms.
+
+        Parameters
+        ----------
+        samples : sequence of tuple of float
+            Time and volts while it is on hold [s and V]
+
+        Raises
+        ------
+        InputError
+            If there are no samples or their times do not rise.
+        """
+        if self.ruined:
+            return no_reading(DASHES)
+        self.function = Function.VOLTS_AC
+        return self._show_size(lowest_rms(samples))
+
+    # ------------------------------------------- functions for a dead circuit
+
+    def _read_dead(self, circuit: Circuit, a: str, b: str) -> Shown:
         alternating, direct = circuit.ac_voltage(a, b, INPUT_OHM), abs(circuit.dc_voltage(a, b, INPUT_OHM))
-        events: list[MeterEvent] = []
-        if alternating > OHMS_MISREADS_ABOVE_V:
-            events.append(MeterEvent.OHMS_ON_LIVE)
-        if direct > OHMS_MISREADS_ABOVE_V:
-            events.append(MeterEvent.OHMS_ON_CHARGED)
+        capacitance = self.function is Function.CAPACITANCE
+        least = CAPACITANCE_REFUSES_ABOVE_V if capacitance else OHMS_MISREADS_ABOVE_V
+        found = zip((alternating, direct), ON_A_VOLTAGE[self.function], strict=True)
+        events = tuple(event for volts, event in found if volts > least)
         if alternating + direct > OHMS_RATING_V:
             self.ruined = True
-            return self._dead(), (*events, MeterEvent.RUINED)
+            return no_reading(DASHES), (*events, MeterEvent.RUINED)
+        if capacitance:
+            return (no_reading("voltage on it, no test") if events else self._farads(circuit, a, b)), events
         resistance = circuit.resistance(a, b) + self.lead_ohm
         if events:
             # the meter sends a known current and takes all voltage for its own: a foreign voltage adds to it
             resistance = (resistance if math.isfinite(resistance) else 0.0) + 1000.0 * (alternating + direct)
-        return self._show(resistance, self.zero_ohm), tuple(events)
+        if self.function is Function.CONTINUITY:
+            return self._beep(resistance), events
+        return self._show(resistance, self.zero_ohm), events
+
+    def _beep(self, resistance: float) -> Display:
+        shown = self._show_size(resistance)
+        text = f"{shown.text}, beeps" if shown.value < BEEPS_BELOW_OHM else shown.text
+        return Display(text, shown.value, shown.limit, shown.resolution)
+
+    def _farads(self, circuit: Circuit, a: str, b: str) -> Display:
+        farad = self._live(circuit).capacitance(a, b)
+        shown = self._show_size(farad)
+        seconds = charging_time(farad)
+        if math.isinf(shown.value) or seconds < TOLD_ABOVE_S:
+            return shown
+        return Display(f"{shown.text} after {seconds:.0f} s", shown.value, shown.limit, shown.resolution)
+
+    # ------------------------------------------------------------------- amps
+
+    def _read_amps(self, circuit: LiveCircuit, a: str, b: str) -> Shown:
+        if self.fuse_blown:
+            return no_reading(DASHES), ()
+        amps = circuit.series_current(a, b, SHUNT_OHM + self.lead_ohm)
+        if amps > FUSE_A:
+            self.fuse_blown = True
+            return no_reading(DASHES), (MeterEvent.FUSE_BLOWN,)
+        return self._show_size(amps), ()
+
+    # ----------------------------------------------------------------- inside
+
+    def _live(self, circuit: Circuit) -> LiveCircuit:
+        if not isinstance(circuit, LiveCircuit):
+            raise BenchError(f"{self.function.value} cannot be measured on this bench")
+        return circuit
+
+    def _write(self, value: float, chosen: Range) -> str:
+        return prefixed(value, chosen, UNITS[self.function])
 
     def _show(self, value: float, zero: float = 0.0) -> Display:
         ranges = RANGES[self.function]
         chosen = pick_range(ranges, value)
         if chosen is None:
             return Display("OL", math.inf, 0.0, ranges[-1].resolution)
-        error = self.draw_error(self.function, ranges.index(chosen))
-        shown = show(value, chosen, error, lambda v, r: _write(v, r, UNITS[self.function]), zero)
-        if self.function is Function.VOLTS_AC and shown.value < 0:  # an RMS value has no sign
-            return Display(_write(0.0, chosen, UNITS[self.function]), 0.0, shown.limit, shown.resolution)
-        return shown
+        return show(value, chosen, self.draw_error(self.function, ranges.index(chosen)), self._write, zero)
 
-    def _dead(self) -> Display:
-        return Display("----", math.nan, math.nan, math.nan)
-
-
-def limit_of_ohms(resistance: float, zeroed_ohm: float = 0.0) -> tuple[float, float]:
-    """Accuracy limit and resolution of this meter for a resistance.
-
-    Parameters
-    ----------
-    resistance : float
-        Resistance shown, finite [Ω]
-    zeroed_ohm : float
-        Resistance of the leads that was zeroed; it still counts when the meter picks its range [Ω]
-
-    Returns
-    -------
-    tuple of float
-        Limit and resolution; both inf over range [Ω]
-    """
-    chosen = pick_range(OHMS, resistance + zeroed_ohm)
-    return (math.inf, math.inf) if chosen is None else (chosen.limit(resistance), chosen.resolution)
+    def _show_size(self, value: float) -> Display:
+        function = self.function
+        return show_size(value, RANGES[function], lambda number: self.draw_error(function, number), self._write)
