@@ -135,7 +135,7 @@ def test_the_package_is_walked():
     for name in (
         "coldwright.electrical.windings.resistance_at",
         "coldwright.electrical.network.Network.voltage",
-        "coldwright.bench.bench.Bench.ohms",
+        "coldwright.bench.compressor_bench.CompressorBench.ohms",
         "coldwright.answers.tolerance.one_slip",
     ):
         assert name in names

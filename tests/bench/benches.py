@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from coldwright.appliance.compressor import PINS, TERMINALS, BenchCompressor
 from coldwright.bench.acts import Told
-from coldwright.bench.bench import PLACES, Bench
+from coldwright.bench.compressor_bench import PLACES, CompressorBench
 from coldwright.bench.sheet import SheetHeader
 from tests.appliance.units import SOUND
 
@@ -46,17 +46,19 @@ SAFE_ORDER: list[Act] = [
 ]
 
 
-def bench(unit: BenchCompressor = SOUND, path: Path | None = None, seed: bytes = SEED, lead_ohm: float = 0.5) -> Bench:
+def bench(
+    unit: BenchCompressor = SOUND, path: Path | None = None, seed: bytes = SEED, lead_ohm: float = 0.5
+) -> CompressorBench:
     """A unit on the bench on which nothing has been done, or one whose sheet is gone on with."""
-    return Bench(unit, seed, lead_ohm, HEADER, path)
+    return CompressorBench(unit, seed, lead_ohm, HEADER, path)
 
 
-def work(on: Bench, job: Iterable[Act]) -> list[Told]:
+def work(on: CompressorBench, job: Iterable[Act]) -> list[Told]:
     """Every act of a job, in order."""
     return [on.perform(act, where) for act, where in job]
 
 
-def worked(job: Iterable[Act], unit: BenchCompressor = SOUND) -> Bench:
+def worked(job: Iterable[Act], unit: BenchCompressor = SOUND) -> CompressorBench:
     """A bench after a job."""
     on = bench(unit)
     work(on, job)

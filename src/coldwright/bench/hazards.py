@@ -17,3 +17,10 @@ class Hazard(Enum):
     INSULATION_TEST_UNDER_VACUUM = "insulation test on a hermetic compressor under vacuum: it flashes over inside"
     INSULATION_TEST_ON_ELECTRONICS = "insulation test with the inverter board still connected: 500 V ruins the board"
     INSULATION_TEST_ON_LIVE = "insulation tester put on a live or charged circuit"
+    TOUCHED_LIVE_PART = "hands on a part of a unit that was still plugged in: electric shock"
+    FUSE_BLOWN = "the meter's current input was put across a voltage: its fuse blew"
+    CAPACITANCE_ON_LIVE = "capacitance measured on a live circuit: the reading means nothing and the meter is at risk"
+    CAPACITANCE_ON_CHARGED = (
+        "capacitance measured on a charged capacitor: the reading means nothing, the meter is at risk"
+    )
+    DISCHARGED_LIVE = "a capacitor discharged while the unit was plugged in: electric shock and an arc"

@@ -1,0 +1,267 @@
+"""A unit as time passes: start, run-up, relay and overload, heat, thermostat, defrost, charge on capacitors.
+
+Electrically every moment is a steady state of the circuit at the rotor's speed of that moment; the rotor's inertia, the
+heat and the switches carry the time. Steps are fixed by the state alone, so the same acts give the same readings.
+Heat, cabinet and pressures are first-order and illustrative; the sealed system is not modelled here.
+"""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass, field, replace
+
+from coldwright.appliance.capacitor_charge import charged
+from coldwright.appliance.drive import Drive, drive_of
+from coldwright.appliance.parts import Parts, Stuck
+from coldwright.appliance.state import UnitState
+from coldwright.appliance.unit_circuit import UnitCircuit
+from coldwright.appliance.warmth import cold_side, towards, warmth
+from coldwright.appliance.wiring import Wiring
+from coldwright.electrical.motor import synchronous_speed
+from coldwright.electrical.ptc import Ptc
+from coldwright.electrical.start_relays import CurrentRelay, PotentialRelay, SolidStateSwitch
+
+FINE_S, LOCKED_FIRST_S, LOCKED_S, SLOW_S, LONG_S, IDLE_S = 0.005, 0.02, 0.25, 1.0, 10.0, 60.0
+LOCKED_FIRST_FOR_S = 2.0
+SETTLES_S = 60.0  # after a start; then long steps follow the heat
+SETTLED = 0.02  # of synchronous speed per second: slower changes are followed in slow steps
+
+
+@dataclass(frozen=True)
+class Event:
+    """Something to be heard or seen at a moment."""
+
+    at_s: float
+    words: str
+
+
+@dataclass(frozen=True)
+class Passed:
+    """What a span of time left: the state, what was heard, and samples of (seconds, amps, volts at the plug)."""
+
+    state: UnitState
+    events: tuple[Event, ...]
+    samples: tuple[tuple[float, float, float], ...] = ()
+
+
+@dataclass
+class Operation:
+    """Runs one unit. `phase` is the part of the peak that a capacitor keeps when its circuit opens.
+
+    Parameters
+    ----------
+    wiring : Wiring
+        How it is wired [-]
+    parts : Parts
+        Its true parts [-]
+    room_k : float
+        Temperature of the room [K]
+    phase : float
+        0 to 1 [-]
+    """
+
+    wiring: Wiring
+    parts: Parts
+    room_k: float
+    phase: float = 0.9
+    _events: list[Event] = field(default_factory=list)
+
+    def advance(self, state: UnitState, seconds: float, sample: str = "") -> Passed:
+        """Let time pass.
+
+        Parameters
+        ----------
+        state : UnitState
+            State at the beginning [-]
+        seconds : float
+            How long, above zero [s]
+        sample : str
+            Conductor whose current is sampled at each step; none if empty [-]
+        """
+        self._events = []
+        samples: list[tuple[float, float, float]] = []
+        began, passed = state.at_s, 0.0
+        known: dict[tuple[object, ...], Drive] = {}
+        state = self._settled(state, drive_of(UnitCircuit(self.wiring, self.parts, state)))
+        while passed < seconds - 1e-9:
+            circuit = UnitCircuit(self.wiring, self.parts, state)
+            drive = self._drive(circuit, known)
+            if sample:
+                samples.append((passed, circuit.ac_current(sample), circuit.power()[1]))
+            step = min(self._step(state, drive), seconds - passed)
+            before = state
+            state = self._after(state, drive, step)
+            state = charged(circuit, drive, state, self.phase, step)
+            passed = seconds if step == seconds - passed else passed + step
+            state = replace(state, at_s=began + passed)
+            self._hear(before, state, drive)
+        return Passed(state, tuple(self._events), tuple(samples))
+
+    def is_powered(self, state: UnitState) -> bool:
+        """Whether the compressor has power in a state.
+
+        Parameters
+        ----------
+        state : UnitState
+            The state [-]
+        """
+        return drive_of(UnitCircuit(self.wiring, self.parts, state)).powered
+
+    def switched(self, before: UnitState, after: UnitState) -> UnitState:
+        """A state after something was switched or taken off, with what that leaves on the capacitors.
+
+        Parameters
+        ----------
+        before, after : UnitState
+            States without and with the change [-]
+        """
+        circuit = UnitCircuit(self.wiring, self.parts, before)
+        return charged(circuit, drive_of(circuit), after, self.phase, 0.0)
+
+    # ---------------------------------------------------------------- electric
+
+    def _drive(self, circuit: UnitCircuit, known: dict[tuple[object, ...], Drive]) -> Drive:
+        state = circuit.state
+        device = self.parts.start_device
+        ohm = device.resistance(state.ptc_k) if isinstance(device, Ptc) else 1.0
+        key = (
+            state.plugged,
+            state.thermostat_closed and state.knob_on,
+            state.overload_open,
+            state.contact_closed,
+            state.timer_defrost,
+            state.terminator_closed,
+            state.removed,
+            state.door_open,
+            round(state.speed, 3),
+            round(state.winding_k),
+            round(100 * math.log(ohm)) if math.isfinite(ohm) else -1,
+        )
+        if key not in known:
+            known[key] = drive_of(circuit)
+        return known[key]
+
+    def _acceleration(self, state: UnitState, drive: Drive) -> float:
+        """Acceleration of the rotor [rad/s²]; none while it stands and the torque does not break it away."""
+        motor, load = self.parts.motor, self.parts.load
+        if motor is None or self.parts.windings.seized:
+            return 0.0
+        asked = load.equal_nm + (load.working_nm - load.equal_nm) * state.pressure
+        asked += motor.friction_w / synchronous_speed(motor)
+        if state.speed <= 0 and drive.torque <= asked:
+            return 0.0
+        return (drive.torque - asked) / motor.inertia_kg_m2
+
+    def _step(self, state: UnitState, drive: Drive) -> float:
+        if not drive.powered:
+            if not state.plugged:
+                return IDLE_S
+            return SLOW_S if state.overload_open else LONG_S
+        motor = self.parts.motor
+        if motor is None:
+            return LONG_S
+        if abs(self._acceleration(state, drive)) > SETTLED * synchronous_speed(motor):
+            return FINE_S
+        if state.speed <= 0:
+            return LOCKED_FIRST_S if state.powered_s < LOCKED_FIRST_FOR_S else LOCKED_S
+        return SLOW_S if state.powered_s < SETTLES_S else LONG_S
+
+    def _speed(self, state: UnitState, drive: Drive, step: float) -> float:
+        motor = self.parts.motor
+        if motor is None or not drive.powered:
+            return 0.0
+        acceleration = self._acceleration(state, drive)
+        if step <= FINE_S or state.speed <= 0:
+            return min(max(0.0, state.speed + acceleration * step), 0.9999 * synchronous_speed(motor))
+        nudge = 1e-4 * synchronous_speed(motor)
+        slower = UnitCircuit(self.wiring, self.parts, replace(state, speed=state.speed - nudge))
+        slope = (acceleration - self._acceleration(slower.state, drive_of(slower))) / nudge
+        if slope >= 0:
+            return max(0.0, state.speed + acceleration * FINE_S)
+        return min(max(0.0, state.speed - acceleration / slope), 0.9999 * synchronous_speed(motor))
+
+    # --------------------------------------------------------------------- time
+
+    def _after(self, state: UnitState, drive: Drive, step: float) -> UnitState:
+        parts = self.parts
+        winding_k, shell_k = warmth(parts, self.room_k, state, drive, step)
+        overload_k, ptc_k = state.overload_k, state.ptc_k
+        if parts.overload is not None:
+            overload_k = parts.overload.heated(overload_k, drive.overload_a, state.shell_k, self.room_k, step)
+        if isinstance(parts.start_device, Ptc):
+            ptc_k = parts.start_device.heated(ptc_k, drive.ptc_w, step, self.room_k)
+        runs = state.speed > 0
+        span = parts.load.build_s if runs else parts.load.equalise_s
+        pressure = towards(state.pressure, 1.0 if runs else 0.0, step, span)
+        after = replace(
+            state,
+            winding_k=winding_k,
+            shell_k=shell_k,
+            overload_k=overload_k,
+            ptc_k=ptc_k,
+            pressure=pressure,
+            speed=self._speed(state, drive, step),
+            energy_j=state.energy_j + step * drive.plug_w,
+            powered_s=state.powered_s + step if drive.supplied else 0.0,
+            rested_s=_rested(state, drive, step),
+        )
+        return self._settled(cold_side(parts, self.room_k, after, drive, step), drive)
+
+    def _settled(self, state: UnitState, drive: Drive) -> UnitState:
+        """Switches as the temperatures and currents of this moment set them."""
+        parts = self.parts
+        changed: dict[str, bool | float] = {
+            "thermostat_closed": parts.thermostat.next_closed(state.thermostat_closed, state.cabinet_k)
+        }
+        if parts.overload is not None:
+            changed["overload_open"] = parts.overload.next_open(state.overload_open, state.overload_k)
+        if parts.defrost is not None:
+            closed = state.terminator_closed
+            closed = (
+                state.evaporator_k < parts.defrost.terminator_open_k
+                if closed
+                else (state.evaporator_k <= parts.defrost.terminator_close_k)
+            )
+            changed["terminator_closed"] = closed
+            if parts.defrost.timer_stuck is not Stuck.FREE:
+                changed["timer_defrost"] = parts.defrost.timer_stuck is Stuck.CLOSED
+        changed["contact_closed"] = self._contact(state, drive)
+        return replace(state, **changed)  # type: ignore[arg-type]
+
+    def _contact(self, state: UnitState, drive: Drive) -> bool:
+        device = self.parts.start_device
+        if isinstance(device, CurrentRelay):
+            return device.next_closed(state.contact_closed, drive.coil_a)
+        if isinstance(device, PotentialRelay):
+            return device.next_closed(state.contact_closed, drive.coil_v)
+        if isinstance(device, SolidStateSwitch):
+            return device.conducts(drive.supplied, state.powered_s, state.rested_s)
+        return state.contact_closed
+
+    # -------------------------------------------------------------------- heard
+
+    def _hear(self, before: UnitState, after: UnitState, drive: Drive) -> None:
+        def say(words: str) -> None:
+            if not self._events or self._events[-1].words != words or words.startswith("click"):
+                self._events.append(Event(after.at_s, words))
+
+        if before.thermostat_closed != after.thermostat_closed:
+            say(f"click: the thermostat {'closes' if after.thermostat_closed else 'opens'}")
+        if before.overload_open != after.overload_open:
+            say("click from the compressor")
+        has_relay = isinstance(self.parts.start_device, (CurrentRelay, PotentialRelay))
+        if has_relay and before.contact_closed != after.contact_closed and drive.powered:
+            say("tick from the relay")
+        if self.parts.motor is not None:
+            state = "silence" if not drive.powered else "runs" if after.speed > 0 else "hums"
+            said = [e.words for e in self._events if e.words in ("silence", "runs", "hums")]
+            starting = state == "runs" and drive.powered and after.powered_s < FINE_S * 4
+            if not starting and (not said or said[-1] != state):
+                say(state)
+
+
+def _rested(state: UnitState, drive: Drive, step: float) -> float:
+    """How long the start device is without power, or had been before it got power."""
+    if drive.supplied:
+        return state.rested_s
+    return step if state.powered_s > 0 else state.rested_s + step
