@@ -8,7 +8,7 @@ from coldwright.appliance.cooler import cooler, coolers
 from coldwright.appliance.unit_faults import FaultName, UnitFault, can_have
 from tests.bench.survey import survey, told_apart
 
-FIRST = ("Tarn 11", "Tarn 22", "Tarn 25", "Tarn 17", "Tarn 28")
+FIRST = ("Tarn 11", "Tarn 22", "Tarn 25")
 MODELS = (*FIRST, *(cooler.model for cooler in coolers() if cooler.model not in FIRST))
 
 

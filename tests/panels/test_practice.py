@@ -11,14 +11,17 @@ from coldwright.answers.tolerance import separable_slips, within
 from coldwright.appliance.faults import FaultKind
 from coldwright.errors import InputError
 from coldwright.labs.catalogue import lab
+from coldwright.labs.practice import Found, Practice
+from coldwright.labs.practice import practice_unit as unit_of
 from coldwright.labs.question import Misconception
-from coldwright.labs.winding_checks.practice import FORMS, HOW, Found, Practice, practice_unit
+from coldwright.labs.winding_checks.how import HOW
 from coldwright.labs.winding_checks.practice_solutions import solutions
 from coldwright.marking.judge import load_key
 from coldwright.panels import practice_desk
 from coldwright.quantities import Kind
 
 LAB = lab("winding_checks")
+FORMS = {answer.name: answer.form for question in LAB.questions for answer in question.answers}
 KEY = load_key(Path(__file__).parents[2] / "autograde" / "keys", LAB)
 VERDICTS = {
     FaultKind.NONE: "good",
@@ -30,6 +33,11 @@ VERDICTS = {
     FaultKind.GROUNDED: "grounded",
 }
 Sample = Callable[..., int]
+
+
+def practice_unit(number: int) -> Practice:
+    """The practice unit of a number of lab 03."""
+    return unit_of(LAB, number)
 
 
 def units(count: int) -> Iterator[Practice]:

@@ -9,8 +9,8 @@ import pytest
 
 from coldwright.appliance.compressor import TERMINALS
 from coldwright.bench.acts import SECONDS
-from coldwright.bench.bench import Bench
-from coldwright.panels.desk import Desk
+from coldwright.bench.compressor_bench import CompressorBench
+from coldwright.panels.compressor_desk import CompressorDesk
 from coldwright.panels.probe_panel import ProbePanel
 from tests.appliance.units import PLATE, SOUND, unit
 from tests.bench.benches import SAFE_ORDER, Act, bench, worked
@@ -121,7 +121,7 @@ def test_an_error_of_the_bench_is_shown_and_not_raised() -> None:
 def test_a_sheet_that_another_window_holds_is_said_in_the_panel(tmp_path: Path) -> None:
     """A job sheet that grew elsewhere stops the act with the bench's sentence."""
     sheet = tmp_path / "job_sheet.jsonl"
-    panel = ProbePanel(Bench(SOUND, b"a seed", 0.5, bench().header, sheet))
+    panel = ProbePanel(CompressorBench(SOUND, b"a seed", 0.5, bench().header, sheet))
     sheet.write_text(sheet.read_text(encoding="utf-8") + "\n", encoding="utf-8")
 
     click(panel, "isolate", ())
@@ -160,7 +160,7 @@ def test_words_from_a_nameplate_are_shown_as_words() -> None:
 
 def test_acts_by_name_show_on_the_panel_too() -> None:
     """What is done by a call on the desk is on its panel at once; the desk in plain text is the panel's text."""
-    desk = Desk(bench())
+    desk = CompressorDesk(bench())
     panel = desk.panel
     desk.isolate()
     told = desk.volts_ac("L", "N")
@@ -172,7 +172,7 @@ def test_acts_by_name_show_on_the_panel_too() -> None:
 
 def test_a_notebook_gets_the_panel_and_its_text() -> None:
     """The desk shows itself as a widget, and as text where no widget can be shown."""
-    desk = Desk(bench())
+    desk = CompressorDesk(bench())
     bundle = desk._repr_mimebundle_()
 
     assert "application/vnd.jupyter.widget-view+json" in bundle

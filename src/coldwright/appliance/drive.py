@@ -32,6 +32,7 @@ class Drive:
     coil_a: float
     coil_v: float
     ptc_w: float
+    ptc_v: float
     heater_w: float
     timer_powered: bool
     condenser_fan_turns: bool
@@ -83,6 +84,7 @@ def drive_of(circuit: UnitCircuit) -> Drive:
         coil_a=abs(current("relay: coil")),
         coil_v=_coil_volts(circuit) if isinstance(device, PotentialRelay) else 0.0,
         ptc_w=ptc_a**2 * device.resistance(circuit.state.ptc_k) if isinstance(device, Ptc) and ptc_a > 0 else 0.0,
+        ptc_v=ptc_a * device.resistance(circuit.state.ptc_k) if isinstance(device, Ptc) and ptc_a > 0 else 0.0,
         heater_w=heater_a**2 * parts.defrost.heater_ohm if parts.defrost is not None and heater_a > 0 else 0.0,
         timer_powered=abs(current("defrost timer: motor")) > 0,
         condenser_fan_turns=fan_turns(circuit, "condenser fan"),

@@ -15,15 +15,17 @@ from coldwright.appliance.drive import Drive, drive_of
 from coldwright.appliance.parts import Parts, Stuck
 from coldwright.appliance.state import UnitState
 from coldwright.appliance.unit_circuit import UnitCircuit
-from coldwright.appliance.warmth import cold_side, towards, warmth
+from coldwright.appliance.warmth import cold_side, time_to_thermostat, towards, warmth
 from coldwright.appliance.wiring import Wiring
 from coldwright.electrical.motor import synchronous_speed
 from coldwright.electrical.ptc import Ptc
 from coldwright.electrical.start_relays import CurrentRelay, PotentialRelay, SolidStateSwitch
 
-FINE_S, LOCKED_FIRST_S, LOCKED_S, SLOW_S, LONG_S, IDLE_S = 0.005, 0.02, 0.25, 1.0, 10.0, 60.0
+FINE_S, LOCKED_FIRST_S, LOCKED_S, SLOW_S, LONG_S, LEAST_S = 0.005, 0.02, 0.25, 2.0, 60.0, 0.01
 LOCKED_FIRST_FOR_S = 2.0
-SETTLES_S = 60.0  # after a start; then long steps follow the heat
+PTC_SETTLES_S = 10.0  # a hot PTC with volts across it holds its own temperature; it gets there in less
+SOUNDS = ("silence", "runs", "hums")
+SETTLES_S = 120.0  # after a start; then long steps follow the heat
 SETTLED = 0.02  # of synchronous speed per second: slower changes are followed in slow steps
 
 
@@ -153,12 +155,24 @@ class Operation:
         return (drive.torque - asked) / motor.inertia_kg_m2
 
     def _step(self, state: UnitState, drive: Drive) -> float:
-        if not drive.powered:
-            if not state.plugged:
-                return IDLE_S
-            return SLOW_S if state.overload_open else LONG_S
+        return min(self._pace(state, drive), max(LEAST_S, self._until_switch(state, drive)))
+
+    def _until_switch(self, state: UnitState, drive: Drive) -> float:
+        """Time until the thermostat or the overload would switch, if all stays as it is [s]."""
+        parts = self.parts
+        times = [time_to_thermostat(parts, self.room_k, state, drive)] if state.plugged else []
+        if parts.overload is not None and state.plugged and not parts.overload.is_open:
+            if state.overload_open:
+                times.append(parts.overload.reset_time(state.overload_k, state.shell_k, self.room_k))
+            else:
+                amps = drive.overload_a
+                times.append(parts.overload.trip_time(amps, state.overload_k, state.shell_k, self.room_k))
+        return min(times, default=math.inf)
+
+    def _pace(self, state: UnitState, drive: Drive) -> float:
+        """Step that the quickest of what is going on asks for [s]."""
         motor = self.parts.motor
-        if motor is None:
+        if not drive.powered or motor is None:
             return LONG_S
         if abs(self._acceleration(state, drive)) > SETTLED * synchronous_speed(motor):
             return FINE_S
@@ -189,7 +203,10 @@ class Operation:
         if parts.overload is not None:
             overload_k = parts.overload.heated(overload_k, drive.overload_a, state.shell_k, self.room_k, step)
         if isinstance(parts.start_device, Ptc):
-            ptc_k = parts.start_device.heated(ptc_k, drive.ptc_w, step, self.room_k)
+            if step > PTC_SETTLES_S and drive.ptc_w > 0:
+                ptc_k = parts.start_device.holding_temperature(drive.ptc_v, self.room_k)
+            else:
+                ptc_k = parts.start_device.heated(ptc_k, drive.ptc_w, step, self.room_k)
         runs = state.speed > 0
         span = parts.load.build_s if runs else parts.load.equalise_s
         pressure = towards(state.pressure, 1.0 if runs else 0.0, step, span)
@@ -241,23 +258,22 @@ class Operation:
     # -------------------------------------------------------------------- heard
 
     def _hear(self, before: UnitState, after: UnitState, drive: Drive) -> None:
-        def say(words: str) -> None:
-            if not self._events or self._events[-1].words != words or words.startswith("click"):
-                self._events.append(Event(after.at_s, words))
-
+        """Note what the step let hear: the motor from its beginning, a switch at its end."""
+        if self.parts.motor is not None:
+            sound = "silence" if not drive.powered else "runs" if after.speed > 0 else "hums"
+            said = next((e.words for e in reversed(self._events) if e.words in SOUNDS), "")
+            just_begun = sound == "runs" and after.powered_s < FINE_S * 4
+            if sound != said and not just_begun:
+                self._events.append(Event(before.at_s, sound))
+        words = []
         if before.thermostat_closed != after.thermostat_closed:
-            say(f"click: the thermostat {'closes' if after.thermostat_closed else 'opens'}")
+            words.append(f"click: the thermostat {'closes' if after.thermostat_closed else 'opens'}")
         if before.overload_open != after.overload_open:
-            say("click from the compressor")
+            words.append("click from the compressor")
         has_relay = isinstance(self.parts.start_device, (CurrentRelay, PotentialRelay))
         if has_relay and before.contact_closed != after.contact_closed and drive.powered:
-            say("tick from the relay")
-        if self.parts.motor is not None:
-            state = "silence" if not drive.powered else "runs" if after.speed > 0 else "hums"
-            said = [e.words for e in self._events if e.words in ("silence", "runs", "hums")]
-            starting = state == "runs" and drive.powered and after.powered_s < FINE_S * 4
-            if not starting and (not said or said[-1] != state):
-                say(state)
+            words.append("tick from the relay")
+        self._events += [Event(after.at_s, each) for each in words]
 
 
 def _rested(state: UnitState, drive: Drive, step: float) -> float:

@@ -8,6 +8,7 @@ from dataclasses import replace
 from coldwright.appliance.drive import Drive
 from coldwright.appliance.parts import Parts, Stuck
 from coldwright.appliance.state import UnitState
+from coldwright.electrical.heating import time_to
 
 COLD_DROP_K, CABINET_S, WARMING_S = 38.0, 3600.0, 14400.0
 EVAPORATOR_BELOW_K, EVAPORATOR_S, HEATER_K_PER_S = 12.0, 600.0, 0.03
@@ -53,10 +54,7 @@ def cold_side(parts: Parts, room_k: float, state: UnitState, drive: Drive, step:
     step : float
         Length of the step [s]
     """
-    runs = state.speed > 0 or (drive.powered and parts.board is not None)
-    moving = drive.evaporator_fan_turns
-    target = room_k - (COLD_DROP_K if moving else 0.3 * COLD_DROP_K) if runs else room_k
-    span = CABINET_S if runs else WARMING_S
+    target, span, runs = _cabinet(parts, room_k, state, drive)
     cabinet_k = towards(state.cabinet_k, target, step, span)
     cold = state.cabinet_k - EVAPORATOR_BELOW_K if runs else state.cabinet_k
     evaporator_k = towards(state.evaporator_k, cold, step, EVAPORATOR_S)
@@ -70,6 +68,34 @@ def cold_side(parts: Parts, room_k: float, state: UnitState, drive: Drive, step:
     limit = defrost.defrost_s if state.timer_defrost else defrost.cooling_s
     turned = ran >= limit and defrost.timer_stuck is Stuck.FREE
     return replace(state, timer_s=0.0 if turned else ran, timer_defrost=state.timer_defrost != turned)
+
+
+def time_to_thermostat(parts: Parts, room_k: float, state: UnitState, drive: Drive) -> float:
+    """Time until the cabinet reaches the thermostat's next temperature, inf if it never does [s].
+
+    Parameters
+    ----------
+    parts : Parts
+        The unit's parts [-]
+    room_k : float
+        Temperature of the room [K]
+    state : UnitState
+        State now [-]
+    drive : Drive
+        What its circuit does [-]
+    """
+    if parts.thermostat.stuck is not Stuck.FREE:
+        return math.inf
+    target, span, _ = _cabinet(parts, room_k, state, drive)
+    wanted = parts.thermostat.open_k if state.thermostat_closed else parts.thermostat.close_k
+    return time_to(state.cabinet_k, wanted, target, span)
+
+
+def _cabinet(parts: Parts, room_k: float, state: UnitState, drive: Drive) -> tuple[float, float, bool]:
+    """Where the cabinet would settle [K], its time constant [s], and whether it is being cooled."""
+    runs = state.speed > 0 or (drive.powered and parts.board is not None)
+    drop = COLD_DROP_K if drive.evaporator_fan_turns else 0.3 * COLD_DROP_K
+    return (room_k - drop, CABINET_S, True) if runs else (room_k, WARMING_S, False)
 
 
 def towards(value: float, target: float, step: float, time_constant: float) -> float:

@@ -7,8 +7,6 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from coldwright.bench.bench import Bench
-
 
 @dataclass(frozen=True)
 class Work:
@@ -32,7 +30,7 @@ class Profile:
     first_name: str
     last_name: str
     about: str
-    works: Callable[[Bench, Bench], Work]
+    works: Callable[[Any, Any], Work]
     slip: str | None = None
     needs_running: bool = False
     plugged: bool = False

@@ -12,7 +12,7 @@ from typing import Any
 
 from coldwright.course.start_page import PAGE
 from coldwright.errors import CourseError
-from coldwright.labs.catalogue import LABS
+from coldwright.labs.catalogue import all_labs
 from coldwright.labs.class_folder import NOTEBOOK
 from coldwright.labs.files import digest, file_digest, write_whole
 from coldwright.labs.ticket import FILE_NAME, practice_ticket
@@ -114,7 +114,7 @@ def _update(course: Path, folder: Path) -> UpdateReport:
     record, report = _read_record(record_file), UpdateReport(folder)
     for source in _course_files(course):
         _update_file(folder, source.relative_to(course).as_posix(), source.read_bytes(), record, report)
-    for lab in LABS:
+    for lab in all_labs():
         if (folder / lab.folder / f"{NOTEBOOK}.ipynb").exists():
             number = record.practice.setdefault(lab.folder, secrets.randbelow(PRACTICE_NUMBERS))
             ticket = folder / lab.folder / FILE_NAME

@@ -8,31 +8,11 @@ from pathlib import Path
 from coldwright.answers.forms import ChoiceForm, Form, is_blank, read_answer
 from coldwright.bench.sheet import read_sheet
 from coldwright.errors import AnswerError, ColdwrightError, SheetError
-from coldwright.instruments.display import Range
-from coldwright.instruments.insulation_tester import RANGES as INSULATION
-from coldwright.instruments.multimeter import OHMS
-from coldwright.instruments.thermometer import RANGE as THERMOMETER
 from coldwright.labs.catalogue import lab
 from coldwright.labs.class_folder import SHEET_NAME
 from coldwright.labs.question import Answer, Question
 from coldwright.panels.words import lines_words, say
 
-
-def _rule(chosen: Range) -> str:
-    return f"±({chosen.percent:g} % of the reading + {chosen.digits} digits)"
-
-
-_AFTER_FORMULA = (
-    f"Counts as right within what the meter, {_rule(OHMS[0])}, and the thermometer, ±{THERMOMETER.limit(0.0):g} °C, "
-    "leave open in the formula."
-)
-TOLERANCES = {
-    "pair": f"Counts as right within what the meter allows, {_rule(OHMS[0])}, and one digit more.",
-    "lowest pair": _AFTER_FORMULA,
-    "hot and cold": _AFTER_FORMULA,
-    "insulation": f"Counts as right within what the tester allows, {_rule(INSULATION[0])} up to 200 MΩ and "
-    f"{_rule(INSULATION[-1])} above, and one digit more.",
-}
 NEEDS_READING = "It counts only if your job sheet holds the readings behind it."
 
 
@@ -47,14 +27,15 @@ def check(lab_name: str, question_name: str, namespace: Mapping[str, object]) ->
         The notebook's names and values [-]
     """
     try:
-        question = lab(lab_name).question(question_name)
+        found = lab(lab_name)
+        question = found.question(question_name)
     except ColdwrightError as error:
         say(f"This check cell was changed: {error}.")
         return
-    say(*check_lines(question, namespace))
+    say(*check_lines(question, namespace, found.rules))
 
 
-def check_lines(question: Question, namespace: Mapping[str, object]) -> list[str]:
+def check_lines(question: Question, namespace: Mapping[str, object], rules: Mapping[str, str]) -> list[str]:
     """What a check says, line by line.
 
     Parameters
@@ -63,11 +44,13 @@ def check_lines(question: Question, namespace: Mapping[str, object]) -> list[str
         The question [-]
     namespace : mapping
         The notebook's names and values [-]
+    rules : mapping
+        What counts as right, for each `needs` of an answer [-]
     """
     found = [f"{question.title}. How your answers were read:"] if question.answers else [f"{question.title}."]
     found += [f"  {answer.name}: {_read(answer, namespace)}" for answer in question.answers]
     needs = {answer.needs: None for answer in question.answers if answer.needs is not None}
-    found += [TOLERANCES[need] for need in needs if need in TOLERANCES]
+    found += [rules[need] for need in needs if need in rules]
     if needs:
         found.append(NEEDS_READING)
     if question.work:

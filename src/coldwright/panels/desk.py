@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import secrets
 import sys
+from abc import ABC, abstractmethod
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any, Protocol
 
 from coldwright.bench import MODEL_VERSION
 from coldwright.bench.acts import Told
 from coldwright.bench.bench import Bench
+from coldwright.bench.compressor_bench import CompressorBench
+from coldwright.bench.unit_bench import UnitBench
 from coldwright.errors import BenchError, ColdwrightError, SheetError, TicketError
 from coldwright.labs.catalogue import lab
 from coldwright.labs.class_folder import SHEET_NAME
@@ -17,17 +20,37 @@ from coldwright.labs.question import Lab
 from coldwright.labs.ticket import FILE_NAME, Ticket, practice_ticket, read_ticket
 from coldwright.panels.words import bench_text, lines_words, say
 
-if TYPE_CHECKING:
-    from coldwright.panels.probe_panel import ProbePanel
-
 PRACTICE_NUMBERS = 1_000_000
 ASIDE = "job_sheet (set aside {number}).jsonl"
 
 _open_benches: dict[Path, Bench] = {}
 
 
-class Desk:
-    """One unit on the bench. Shown in a notebook, it is the panel; each act can be called by name as well.
+class Panel(Protocol):
+    """What a desk asks of a panel."""
+
+    @property
+    def widget(self) -> Any:
+        """What is shown."""
+
+    def text(self) -> str:
+        """All that it shows, as text."""
+
+    def refresh(self) -> None:
+        """Bring it up to date with the bench."""
+
+    def show(self, told: Told) -> None:
+        """Show what came of an act that was done elsewhere.
+
+        Parameters
+        ----------
+        told : Told
+            What came of it [-]
+        """
+
+
+class Desk(ABC):
+    """One unit on the bench. Shown in a notebook, it is the panel.
 
     Parameters
     ----------
@@ -37,15 +60,17 @@ class Desk:
 
     def __init__(self, bench: Bench) -> None:
         self.bench = bench
-        self._panel: ProbePanel | None = None
+        self._panel: Panel | None = None
+
+    @abstractmethod
+    def _make_panel(self) -> Panel:
+        """The panel of this kind of bench."""
 
     @property
-    def panel(self) -> ProbePanel:
+    def panel(self) -> Panel:
         """The panel over this bench."""
         if self._panel is None:
-            from coldwright.panels.probe_panel import ProbePanel
-
-            self._panel = ProbePanel(self.bench)
+            self._panel = self._make_panel()
         return self._panel
 
     def __repr__(self) -> str:
@@ -62,91 +87,17 @@ class Desk:
             self._panel.show(told)
         return told
 
-    def isolate(self) -> Told:
-        """Pull the plug and lock it off."""
-        return self._did(self.bench.isolate())
-
-    def plug_in(self) -> Told:
-        """Take the lock off and plug the unit in."""
-        return self._did(self.bench.plug_in())
-
-    def discharge(self) -> Told:
-        """Discharge the capacitor through a resistor."""
-        return self._did(self.bench.discharge())
-
-    def disconnect(self) -> Told:
-        """Pull the connector off the three pins."""
-        return self._did(self.bench.disconnect())
-
-    def reconnect(self) -> Told:
-        """Put the connector back on the three pins."""
-        return self._did(self.bench.reconnect())
-
-    def break_vacuum(self) -> Told:
-        """Let dry nitrogen into the sealed system."""
-        return self._did(self.bench.break_vacuum())
-
-    def let_stand(self) -> Told:
-        """Let the unit stand for twelve hours."""
-        return self._did(self.bench.let_stand())
-
-    def new_meter(self) -> Told:
-        """Put a ruined multimeter away and take another."""
-        return self._did(self.bench.new_meter())
-
-    def zero_leads(self) -> Told:
-        """Touch the meter's tips together and zero what shows."""
-        return self._did(self.bench.zero_leads())
-
-    def ohms(self, a: str | int, b: str | int) -> Told:
-        """Ohms between two terminals.
+    def do(self, act: str, *on: str | int) -> Told:
+        """Do an act by the name it has on the job sheet.
 
         Parameters
         ----------
-        a, b : str or int
-            Terminals that the red and the black tip go on [-]
+        act : str
+            Name of the act [-]
+        *on : str or int
+            What it is done on [-]
         """
-        return self._did(self.bench.ohms(a, b))
-
-    def volts_ac(self, a: str | int, b: str | int) -> Told:
-        """Alternating volts between two terminals.
-
-        Parameters
-        ----------
-        a, b : str or int
-            Terminals that the red and the black tip go on [-]
-        """
-        return self._did(self.bench.volts_ac(a, b))
-
-    def volts_dc(self, a: str | int, b: str | int) -> Told:
-        """Direct volts between two terminals.
-
-        Parameters
-        ----------
-        a, b : str or int
-            Terminals that the red and the black tip go on [-]
-        """
-        return self._did(self.bench.volts_dc(a, b))
-
-    def insulation(self, pin: str | int) -> Told:
-        """Insulation resistance from a pin to the shell at 500 V d.c.
-
-        Parameters
-        ----------
-        pin : str or int
-            Pin 1, 2 or 3 [-]
-        """
-        return self._did(self.bench.insulation(pin))
-
-    def temperature(self, place: str = "shell") -> Told:
-        """Temperature of the shell or of the room.
-
-        Parameters
-        ----------
-        place : str
-            "shell" or "room" [-]
-        """
-        return self._did(self.bench.temperature(place))
+        return self._did(self.bench.perform(act, tuple(map(str, on))))
 
 
 def open_desk(lab_name: str = "winding_checks", folder: Path | None = None) -> Desk:
@@ -181,7 +132,25 @@ def open_desk(lab_name: str = "winding_checks", folder: Path | None = None) -> D
             "may write, and open the notebook there"
         ) from None
     say(*said, *more, f"The job sheet is {SHEET_NAME}: {lines_words(len(bench.lines))} so far.")
-    return Desk(bench)
+    return desk_for(bench)
+
+
+def desk_for(bench: Bench) -> Desk:
+    """The desk that fits a kind of bench.
+
+    Parameters
+    ----------
+    bench : Bench
+        The bench [-]
+    """
+    if isinstance(bench, CompressorBench):
+        from coldwright.panels.compressor_desk import CompressorDesk
+
+        return CompressorDesk(bench)
+    from coldwright.panels.unit_desk import UnitDesk
+
+    assert isinstance(bench, UnitBench)
+    return UnitDesk(bench)
 
 
 def _ticket(found: Lab, place: Path) -> tuple[Ticket, list[str]]:

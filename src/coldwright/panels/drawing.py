@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from html import escape
 
-from coldwright.bench.bench import Bench
+from coldwright.bench.compressor_bench import CompressorBench
 from coldwright.panels.words import TERMINAL_WORDS, tips_words
 
 WIDTH, HEIGHT = 710, 300
@@ -23,12 +23,12 @@ INK = "currentColor"
 RED, BLACK = "#b3261e", "#1f2933"
 
 
-def drawing(bench: Bench, tips: tuple[str, str]) -> str:
+def drawing(bench: CompressorBench, tips: tuple[str, str]) -> str:
     """The bench as SVG; its words stand in the picture's label.
 
     Parameters
     ----------
-    bench : Bench
+    bench : CompressorBench
         The bench [-]
     tips : tuple of str
         Terminal of the red tip and of the black one [-]
@@ -52,7 +52,7 @@ def drawing(bench: Bench, tips: tuple[str, str]) -> str:
     )
 
 
-def _state(bench: Bench) -> str:
+def _state(bench: CompressorBench) -> str:
     plug = "plugged in" if bench.plugged else "plug pulled and locked off"
     connector = "connector on the three pins" if bench.connected else "connector off, three bare pins"
     return f"The bench: {plug}; {connector}{'; a gauge shows vacuum' if bench.under_vacuum else ''}."

@@ -9,7 +9,7 @@ import ipywidgets as widgets
 
 from coldwright.appliance.compressor import PINS, TERMINALS
 from coldwright.bench.acts import Told
-from coldwright.bench.bench import PLACES, Bench
+from coldwright.bench.compressor_bench import PLACES, CompressorBench
 from coldwright.errors import ColdwrightError
 from coldwright.panels.drawing import drawing
 from coldwright.panels.words import TERMINAL_WORDS, bench_text, display_text, line_cells, lines_words, tips_words
@@ -40,11 +40,11 @@ class ProbePanel:
 
     Parameters
     ----------
-    bench : Bench
+    bench : CompressorBench
         The bench [-]
     """
 
-    def __init__(self, bench: Bench) -> None:
+    def __init__(self, bench: CompressorBench) -> None:
         self.bench = bench
         self.told: Told | None = None
         self.problem = ""
@@ -170,7 +170,7 @@ def _warning(words: str) -> str:
     )
 
 
-def _sheet_html(bench: Bench) -> str:
+def _sheet_html(bench: CompressorBench) -> str:
     """The job sheet as a table that stays scrolled to its last line."""
     cell = f"style='border-bottom:{EDGE};padding:2px 8px;text-align:left;vertical-align:top'"
     above = cell.replace("style='", "style='position:sticky;top:0;background:var(--jp-layout-color1,#fff);")

@@ -69,7 +69,8 @@ def line_cells(line: SheetLine) -> tuple[str, str, str, str, str]:
     line : SheetLine
         The line [-]
     """
-    on = " to ".join(TERMINAL_WORDS.get(place, place) for place in line.on)
+    joint = ": " if line.act == "fit" else " to "
+    on = joint.join(TERMINAL_WORDS.get(place, place) for place in line.on)
     return str(line.n), clock(line.at), f"{line.act}, {on}" if on else line.act, line.shown, hazard_words(line.hazards)
 
 

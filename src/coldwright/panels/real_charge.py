@@ -1,0 +1,207 @@
+"""A real capacitor that holds a charge: volts left against time, when it is safe, and what its resistor must stand."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from inspect import signature
+
+from coldwright.answers.forms import is_blank
+from coldwright.electrical.capacitor import MOST_FARAD, stored_charge, stored_energy
+from coldwright.electrical.capacitor_discharge import (
+    IN_ONE_MINUTE,
+    bleed_resistance,
+    discharge_resistor,
+    time_to_fall,
+    volts_left,
+)
+from coldwright.electrical.measured import Measured
+from coldwright.errors import AnswerError, ColdwrightError, InputError
+from coldwright.instruments.limits import Limits, reading_limits
+from coldwright.panels.typed import OHMS, Accuracy, read_accuracy, read_measured, read_percent
+from coldwright.panels.words import say
+from coldwright.quantities import Kind, read, show
+
+CAUTION = (
+    "⚠ A number is no proof. Isolate, lock off, prove dead. Read volts d.c. across the capacitor, discharge it through a "
+    "resistor, and read again before your hands go near it. Never use a screwdriver. Local codes, the maker's "
+    "instructions and licensed practice come first."
+)
+TIMES_S = (1.0, 5.0, 10.0, 30.0, 60.0, 300.0)
+NEXT_TO_NOTHING_V = 0.01
+SAFE_V = IN_ONE_MINUTE.volts
+
+
+@dataclass(frozen=True)
+class RealCharge:
+    """A real charged capacitor with the resistor across it. `rms` are its volts at work, 0 where they are direct."""
+
+    peak: Measured
+    farad: Measured
+    ohm: Measured
+    rms: float
+
+    @property
+    def safe_s(self) -> Limits:
+        """Time to the safe voltage, with its limits [s]; inf where nothing is across it."""
+        if self.ohm.is_open:
+            return Limits(math.inf, 0.0, 0.0)
+        return reading_limits(lambda v, c, r: time_to_fall(v, SAFE_V, c, r), self.peak, self.farad, self.ohm)
+
+    @property
+    def lines(self) -> list[str]:
+        """Charge, energy, volts against time, verdict with its reason, and the resistor, in lines."""
+        v, c = self.peak, self.farad
+        energy = reading_limits(lambda volts, farad: stored_energy(farad, volts), v, c)
+        found = [CAUTION, "", f"Peak volts on it: {v.value:.1f} ± {v.limit:.1f} V."]
+        charge = show(stored_charge(c.value, v.value), Kind.CHARGE, "mC")
+        found.append(f"In it: {charge} and {energy.value:.3g} ± {energy.worst:.2g} J.")
+        found += ["", "Volts left, and the most that can be left:", *map(self._at, TIMES_S)]
+        return [*found, "", f"Verdict: {self._verdict}", *self._resistor]
+
+    def _at(self, seconds: float) -> str:
+        highest = self.ohm.value + self.ohm.limit
+        most = volts_left(self.peak.value + self.peak.limit, self.farad.value + self.farad.limit, highest, seconds)
+        now = volts_left(self.peak.value, self.farad.value, self.ohm.value, seconds)
+        return f"  after {seconds:.0f} s: {volts_words(now)}, at most {volts_words(most)}"
+
+    @property
+    def _verdict(self) -> str:
+        safe, minute = self.safe_s, IN_ONE_MINUTE.seconds
+        if math.isinf(safe.value):
+            return f"IT STAYS CHARGED. Nothing is across it, so it does not fall to {SAFE_V:.0f} V by itself."
+        if safe.value + safe.worst == 0:
+            return f"BELOW {SAFE_V:.0f} V from the start. Measure all the same."
+        words = f"{SAFE_V:.0f} V after {safe.value:.3g} ± {safe.worst:.2g} s"
+        if safe.value + safe.worst <= minute:
+            return f"IN TIME. It is down to {words}, inside one minute with all that the readings may be off."
+        if safe.value - safe.worst > minute:
+            return f"TOO SLOW. It is down to {words}; one minute is asked for."
+        return f"CANNOT TELL. It is down to {words}; one minute lies within the ±. Next test: watch the volts for a minute."
+
+    @property
+    def _resistor(self) -> list[str]:
+        v, c = self.peak.value, self.farad.value
+        found = []
+        if not self.ohm.is_open:
+            stands = discharge_resistor(v, c, self.ohm.value, self.rms or v)
+            found.append(
+                f"The resistor takes {stands.standing_w:.3g} W all the time that these volts stand there, "
+                f"{stands.peak_w:.3g} W at the first moment, and {stands.energy_j:.3g} J in all as it empties it."
+            )
+        needed = bleed_resistance(v + self.peak.limit, c + self.farad.limit, IN_ONE_MINUTE)
+        if math.isfinite(needed):
+            watts = (self.rms or v) ** 2 / needed
+            found.append(
+                f"For {SAFE_V:.0f} V within one minute it must be {show(needed, Kind.RESISTANCE)} or less. At that it "
+                f"takes {watts:.2g} W at work: choose one for twice that or more, and for the volts "
+                "(common practice, no source)."
+            )
+        return found
+
+
+def volts_words(volts: float) -> str:
+    """Volts left in words: three digits, or that it is next to nothing.
+
+    Parameters
+    ----------
+    volts : float
+        Volts, zero or more [V]
+    """
+    return f"{volts:.3g} V" if volts >= NEXT_TO_NOTHING_V else "next to nothing"
+
+
+def real_charge(**typed: object) -> None:
+    """Print what a real capacitor holds and when it is safe, or in one line what is still missing.
+
+    Parameters
+    ----------
+    **typed : str
+        What `study_real_charge` takes [-]
+    """
+    known = signature(study_real_charge).parameters
+    for name in typed:
+        if name not in known:
+            say(f"⚠ there is no entry {name!r}; there are {', '.join(known)}")
+            return
+    try:
+        say(*study_real_charge(**{name: str(value) for name, value in typed.items()}).lines)
+    except ColdwrightError as error:
+        say(f"⚠ {error}")
+
+
+def study_real_charge(
+    volts: str = "",
+    kind: str = "dc",
+    volts_meter: str = "",
+    capacitance: str = "",
+    capacitance_tolerance: str = "",
+    resistor: str = "",
+    resistor_tolerance: str = "",
+) -> RealCharge:
+    """What volts, capacitance and resistor of a real capacitor say.
+
+    Parameters
+    ----------
+    volts : str
+        Direct volts on it, or alternating ones across it at work, all digits, such as "162.4 V" [-]
+    kind : str
+        "dc" or "ac" [-]
+    volts_meter : str
+        The meter's accuracy from its manual, such as "0.5 % + 3 digits" [-]
+    capacitance : str
+        Measured or printed, such as "189 uF" [-]
+    capacitance_tolerance : str
+        How far it may be off, such as "5 %" [-]
+    resistor : str
+        Ohms across it, read with the capacitor empty, such as "15.1 kohm", or "OL" [-]
+    resistor_tolerance : str
+        How far these may be off, such as "2 %"; blank with "OL" [-]
+
+    Raises
+    ------
+    AnswerError, InputError
+        If something cannot be read or cannot be.
+    """
+    factor = {"dc": 1.0, "ac": math.sqrt(2)}.get(kind.strip().casefold().replace(".", ""))
+    if factor is None:
+        raise AnswerError(f"kind is {kind[:20]!r}; write dc for direct volts, or ac for alternating ones at work")
+    value = _value("volts", volts, Kind.VOLTAGE)
+    try:
+        shown = read_accuracy(volts_meter).measured(value, read(volts, Kind.VOLTAGE).step)
+    except AnswerError as error:
+        raise AnswerError(f"volts_meter: {error}") from None
+    farad = _value("capacitance", capacitance, Kind.CAPACITANCE)
+    if farad > MOST_FARAD:
+        raise InputError(f"capacitance is {capacitance.strip()}; motors and boards have less than 0.1 F. Is it in µF?")
+    off = _percent("capacitance_tolerance", capacitance_tolerance)
+    ohm = read_measured("resistor", resistor, Accuracy(0.0, 0), OHMS)
+    if not ohm.value > 0:
+        raise InputError("resistor is 0 Ω; it must be above zero. A dead short arcs, and so does a shorted capacitor")
+    if not ohm.is_open:
+        ohm = Measured(ohm.value, ohm.value * _percent("resistor_tolerance", resistor_tolerance))
+    return RealCharge(shown.scaled(factor), Measured(farad, farad * off), ohm, value if factor > 1 else 0.0)
+
+
+def _value(name: str, text: str, kind: Kind) -> float:
+    if is_blank(text):
+        raise AnswerError(f"{name} is not filled in")
+    try:
+        value = read(text, kind).value
+    except AnswerError as error:
+        raise AnswerError(f"{name}: {error}") from None
+    if not value > 0:
+        raise InputError(f"{name} is {text.strip()}; it must be above zero")
+    return value
+
+
+def _percent(name: str, text: str) -> float:
+    if is_blank(text):
+        raise AnswerError(f'{name} is not filled in; write it as a percentage, such as "5 %"')
+    try:
+        share = read_percent(text)
+    except AnswerError:
+        raise AnswerError(f'{name} cannot be read; write it as a percentage, such as "5 %"') from None
+    if not 0 <= share < 0.5:
+        raise InputError(f"{name} is {text.strip()}; it must be from 0 % to below 50 %")
+    return share
