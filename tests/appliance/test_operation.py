@@ -62,7 +62,7 @@ def test_running_speed_is_where_torque_meets_load(model):
 
 
 def test_a_seized_rotor_trips_and_tries_again():
-    """It hums, the overload opens within half a minute, closes after cooling, and it hums again: a cycle without end."""
+    """It hums, the overload opens within half a minute, closes after cooling, and it hums again, on and on."""
     heard = [event.words for event in run(cooler("Tarn 11"), 400.0, FaultName.SEIZED).events]
     assert heard[0] == "hums"
     assert heard.count("click from the compressor") >= 6
@@ -93,7 +93,7 @@ def test_first_trip_comes_when_the_overload_model_says():
     ],
 )
 def test_without_its_start_winding_it_hums_and_does_not_start(model, fault):
-    """A single winding makes no torque at standstill (revolving-field theory): locked rotor until the overload opens."""
+    """A single winding makes no torque at standstill (revolving fields): locked rotor until the overload opens."""
     passed = run(cooler(model), 120.0, fault)
     assert passed.state.speed == 0
     assert {event.words for event in passed.events} >= {"hums", "click from the compressor"}
@@ -128,7 +128,7 @@ def test_low_supply_does_not_pull_the_relay_in():
 
 
 def test_a_hot_ptc_does_not_let_it_start_again_at_once():
-    """Stopped and started again after ten seconds the PTC is still hot and pressures are up: it hums. Cool, it starts."""
+    """Started again after ten seconds the PTC is still hot and pressures are up: it hums. Cool, it starts."""
     plate = cooler("Tarn 22")
     work = Operation(plate.wiring, plate.parts, ROOM_K)
     ran = run(plate, 300.0).state
@@ -225,3 +225,16 @@ def test_plate_and_unit_agree():
         plate = plate_of(cooler(model))
         assert 0.3 < plate.running_a < plate.locked_a / 3
         assert 80 < plate.watts < 400
+
+
+@pytest.mark.parametrize("model", ["Tarn 15", "Tarn 25", "Tarn 26", "Tarn 17", "Tarn 27"])
+def test_a_run_capacitor_earns_its_place(model):
+    """Running, the healthy unit draws fewer amps than with the run capacitor low, and fewer than with it open."""
+    plate = cooler(model)
+    drawn = []
+    for fault in (FaultName.NONE, FaultName.RUN_CAPACITOR_LOW, FaultName.RUN_CAPACITOR_OPEN):
+        parts = with_fault(plate.parts, UnitFault(fault, 0.5))
+        state = Operation(plate.wiring, parts, ROOM_K).advance(run(plate, 300.0).state, 60.0).state
+        drawn.append(UnitCircuit(plate.wiring, parts, state).ac_current("pin C"))
+    assert drawn == sorted(drawn)
+    assert drawn[0] < 0.9 * drawn[2]

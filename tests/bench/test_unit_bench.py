@@ -10,7 +10,7 @@ from coldwright.appliance.cooler import cooler, coolers
 from coldwright.appliance.unit_faults import FaultName, UnitFault
 from coldwright.bench.hazards import Hazard
 from coldwright.bench.replay import replay
-from coldwright.bench.sheet import parse_sheet
+from coldwright.bench.sheet import chained, header_text, line_text, parse_sheet
 from coldwright.bench.unit_acts import SECONDS, WAITS
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.errors import BenchError, InputError, SheetError
@@ -91,6 +91,81 @@ def test_doing_again_what_is_done_writes_nothing():
         before = on.sheet_text()
         on.perform(*act)
         assert on.sheet_text() == before, act
+
+
+def test_a_reading_taken_again_shows_what_is_there_now():
+    """Volts before and after plugging in, a falling charge, amps through hum and silence: each of its own moment."""
+    on = bench()
+    assert on.perform("volts ac", ("pin C", "pin R")).display.value < 1
+    on.perform("inrush", ("cord L",))
+    assert on.perform("volts ac", ("pin C", "pin R")).display.value > 100
+    board = worked(bench("Tarn 28"), (("plug in", ()), ("isolate", ())))
+    falling = []
+    for _ in range(3):
+        falling.append(board.perform("volts dc", ("board plus", "board minus")).display.value)
+        board.perform("temperature", ("room",))
+    assert falling == sorted(falling, reverse=True)
+    assert len(set(falling)) == 3
+    seized = worked(bench(fault=FaultName.SEIZED), (("plug in", ()),))
+    shown = set()
+    for _ in range(12):
+        shown.add(seized.perform("clamp", ("pin C",)).display.value > 5)
+        seized.perform("volts ac", ("plug L", "plug N"))
+    assert shown == {True, False}
+
+
+def test_switches_stand_as_they_are_from_the_first_moment():
+    """Before any time has passed: a warm terminator is open, a resting potential relay closed, a welded one closed."""
+    warm = worked(bench("Tarn 27"), (("take off", ("terminator",)),))
+    assert math.isinf(warm.perform("ohms", ("terminator 1", "terminator 2")).display.value)
+    resting = worked(bench("Tarn 25"), (("take off", ("relay",)),))
+    assert resting.perform("ohms", ("relay 1", "relay 2")).display.value < 1
+    welded = worked(bench(fault=FaultName.RELAY_WELDED), (("take off", ("relay",)),))
+    assert welded.perform("ohms", ("relay 1", "relay 3")).display.value < 1
+    assert "stands at defrost" in bench("Tarn 17", FaultName.TIMER_STUCK_DEFROST).look()
+
+
+def test_a_shorted_capacitor_shows_over_range_and_an_open_one_nothing():
+    """A short cannot be charged: OL. An open one has no capacitance."""
+    for fault, shows in ((FaultName.START_CAPACITOR_SHORTED, math.inf), (FaultName.START_CAPACITOR_OPEN, 0.0)):
+        on = worked(bench("Tarn 14", fault), (("take off", ("start capacitor",)),))
+        on.perform("discharge", ("start capacitor",))
+        value = on.perform("capacitance", ("start capacitor 1", "start capacitor 2")).display.value
+        assert value == shows
+
+
+def test_a_running_inverter_shows_volts_amps_and_sound():
+    """Its pins carry volts and amps while it runs, and it is heard; unplugged, nothing."""
+    on = worked(bench("Tarn 28"), (("plug in", ()), ("wait", ("1 min",))))
+    assert on.perform("volts ac", ("pin U", "pin V")).display.value > 50
+    assert on.perform("clamp", ("pin U",)).display.value > 0.1
+    assert on.perform("volts dc", ("board plus", "board minus")).display.value > 300
+    assert on.perform("listen").display.text.startswith("runs")
+    worked(on, (("isolate", ()),))
+    assert on.perform("volts ac", ("pin U", "pin V")).display.value < 1
+
+
+def test_a_forged_line_is_found_and_not_a_crash():
+    """A part that is not there on a forged sheet: replay says which line, and goes no further."""
+    on = worked(bench(), (("isolate", ()), ("plug in", ()), ("isolate", ()), ("take off", ("lamp",))))
+    text = on.sheet_text().replace('"lamp"', '"lump"')
+    lines = text.splitlines(keepends=True)
+    header = parse_sheet(lines[0]).header
+    last = on.lines[-1]
+    forged = chained(on.lines[-2].chain, last.n, last.at, last.act, ("lump",), last.shown, last.hazards)
+    sheet = header_text(header) + "".join(map(line_text, (*on.lines[:-1], forged)))
+    result = replay(parse_sheet(sheet), bench())
+    assert result.first_bad == last.n + 1
+    assert "this unit has no 'lump'" in result.reason
+
+
+def test_a_stuck_timer_is_said_to_be_stuck_once():
+    """The knob turns, nothing clicks, and doing it again writes nothing."""
+    on = bench("Tarn 17", FaultName.TIMER_STUCK_COOLING)
+    assert "nothing clicks: the mark stays at cooling" in on.perform("advance timer").text
+    before = on.sheet_text()
+    on.perform("advance timer")
+    assert on.sheet_text() == before
 
 
 def test_time_on_the_sheet_is_whole_and_rises():

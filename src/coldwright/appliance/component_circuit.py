@@ -6,6 +6,7 @@ A component's elements are named "component: part", so that a current can be ask
 from __future__ import annotations
 
 import math
+from cmath import rect
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
@@ -21,6 +22,10 @@ from coldwright.electrical.windings import REFERENCE_K, resistance_at
 
 OPEN_OHM = 1e12  # a broken winding inside a pair of coupled ones
 SHORTED_CAPACITOR_OHM = 0.2
+COLD_FILAMENT = 0.1  # of its ohms at white heat (from memory: a tenth to a fifteenth)
+RECTIFIER_OHM = 1e6  # a blocked rectifier as a meter sees it: illustrative
+PHASE_SHARE, PHASE_COSINE = 0.3, 0.8  # of the rated volts on a phase, and its power factor: illustrative
+BUS_DRIVES_V = 60.0
 CHARGED_OHM = 1.0  # behind a charged capacitor
 
 
@@ -106,7 +111,8 @@ def _door_switch(component: Component, now: Moment) -> None:
 
 
 def _lamp(component: Component, now: Moment) -> None:
-    now.into.resistor(component.name, *now.two(component), now.parts.lamp_ohm)
+    cold = COLD_FILAMENT if now.hertz == 0 else 1.0
+    now.into.resistor(component.name, *now.two(component), now.parts.lamp_ohm * cold)
 
 
 def _fan(component: Component, now: Moment) -> None:
@@ -116,7 +122,7 @@ def _fan(component: Component, now: Moment) -> None:
     if now.hertz == 0:
         now.into.resistor(component.name, *now.two(component), fan.winding_ohm)
         return
-    z = fan.impedance(now.parts.supply.volts)
+    z = fan.impedance(now.parts.supply.rated_volts)
     now.into.resistor(component.name, *now.two(component), z.real, z.imag, now.hertz)
 
 
@@ -207,7 +213,7 @@ def _compressor(component: Component, now: Moment) -> None:
         )
     )
     if now.hertz > 0 and motor.core_loss_w > 0 and windings.run_left is not None and state.speed > 0:
-        core = now.parts.supply.volts**2 / motor.core_loss_w
+        core = now.parts.supply.rated_volts**2 / motor.core_loss_w
         now.into.resistor(f"{component.name}: core", common, run, core)
     ground = 1 / (1 / windings.insulation_ohm + 1 / windings.ground_ohm)
     for end, name in ((run, "run"), (start, "start")):
@@ -218,22 +224,44 @@ def _inverter_compressor(component: Component, now: Moment) -> None:
     first, second, third, shell = now.ends(component)
     star = f"{component.name} star"
     half = resistance_at(now.parts.inverter_pair_ohm / 2, REFERENCE_K, now.state.winding_k)
+    turning = _phase_ohm(now) * math.sin(math.acos(PHASE_COSINE)) if _drives(now) else half * (now.hertz / 60)
+    at_work = _phase_ohm(now) * PHASE_COSINE if _drives(now) else half
     for node, role in ((first, "first"), (second, "second"), (third, "third")):
-        now.into.resistor(f"{component.name}: {role}", star, node, half, half * (now.hertz / 60), now.hertz)
+        now.into.resistor(f"{component.name}: {role}", star, node, at_work, turning, now.hertz)
     windings = now.parts.windings
     ground = 1 / (1 / windings.insulation_ohm + 1 / windings.ground_ohm)
     now.into.resistor(f"{component.name}: insulation", star, shell, ground)
+
+
+def _drives(now: Moment) -> bool:
+    """Whether the board turns the compressor: at the supply's frequency, with its bus charged and the plug in."""
+    return now.hertz == now.parts.supply.hertz and now.state.plugged and now.state.bus_v > BUS_DRIVES_V
+
+
+def _phase_ohm(now: Moment) -> float:
+    """Impedance of one phase at work, so that three of them take the board's watts."""
+    board = now.parts.board
+    assert board is not None
+    return 3 * (PHASE_SHARE * now.parts.supply.rated_volts) ** 2 * PHASE_COSINE / board.watts
 
 
 def _board(component: Component, now: Moment) -> None:
     board = now.parts.board
     assert board is not None
     live, neutral, first, second, third, plus, minus = now.ends(component)
-    for node, role in ((first, "first"), (second, "second"), (third, "third")):
+    star = f"{component.name} star"
+    for number, (node, role) in enumerate(((first, "first"), (second, "second"), (third, "third"))):
         now.into.resistor(f"{component.name}: {role}", node, minus, 220e3)
+        if _drives(now):
+            volts = rect(PHASE_SHARE * now.parts.supply.rated_volts, -number * math.tau / 3)
+            now.into.sources.append(Source(f"{component.name}: drives {role}", node, star, volts, now.hertz, 0.5))
     now.into.resistor(f"{component.name}: bleed", plus, minus, board.bleed_ohm)
+    for node, to, role in ((live, plus, "live"), (neutral, minus, "neutral")):
+        now.into.resistor(f"{component.name}: rectifier, {role}", node, to, RECTIFIER_OHM)
     if now.hertz > 0:
-        now.into.resistor(f"{component.name}: input", live, neutral, now.parts.supply.volts**2 / board.watts)
+        now.into.branches.append(Branch(f"{component.name}: bus", plus, minus, capacitance=board.bus_farad))
+    if now.hertz > 0:
+        now.into.resistor(f"{component.name}: input", live, neutral, now.parts.supply.rated_volts**2 / board.watts)
     elif abs(now.state.bus_v) > 0:
         now.into.sources.append(Source(f"{component.name}: bus", plus, minus, now.state.bus_v, 0.0, CHARGED_OHM))
 

@@ -75,7 +75,7 @@ def drive_of(circuit: UnitCircuit) -> Drive:
     heater_a = abs(current("heater"))
     return Drive(
         powered=powered,
-        supplied=powered or _switch_volts(circuit) > SUPPLIED_ABOVE * parts.supply.volts,
+        supplied=powered or _switch_volts(circuit) > SUPPLIED_ABOVE * parts.supply.rated_volts,
         plug_w=circuit.power()[0],
         torque=turning,
         copper_w=copper,

@@ -24,6 +24,7 @@ from coldwright.electrical.start_relays import CurrentRelay, PotentialRelay, Sol
 FINE_S, LOCKED_FIRST_S, LOCKED_S, SLOW_S, LONG_S, LEAST_S = 0.005, 0.02, 0.25, 2.0, 60.0, 0.01
 LOCKED_FIRST_FOR_S = 2.0
 PTC_SETTLES_S = 10.0  # a hot PTC with volts across it holds its own temperature; it gets there in less
+LONG_START_S, CRAWL, CRAWL_S = 3.0, 0.3, 0.02  # a rotor that crawls for longer than any start is followed less closely
 SOUNDS = ("silence", "runs", "hums")
 SETTLES_S = 120.0  # after a start; then long steps follow the heat
 SETTLED = 0.02  # of synchronous speed per second: slower changes are followed in slow steps
@@ -84,7 +85,7 @@ class Operation:
         samples: list[tuple[float, float, float]] = []
         began, passed = state.at_s, 0.0
         known: dict[tuple[object, ...], Drive] = {}
-        state = self._settled(state, drive_of(UnitCircuit(self.wiring, self.parts, state)))
+        state = self.settled(state)
         while passed < seconds - 1e-9:
             circuit = UnitCircuit(self.wiring, self.parts, state)
             drive = self._drive(circuit, known)
@@ -108,6 +109,16 @@ class Operation:
             The state [-]
         """
         return drive_of(UnitCircuit(self.wiring, self.parts, state)).powered
+
+    def settled(self, state: UnitState) -> UnitState:
+        """A state with its switches as its temperatures and currents set them.
+
+        Parameters
+        ----------
+        state : UnitState
+            The state [-]
+        """
+        return self._settled(state, drive_of(UnitCircuit(self.wiring, self.parts, state)))
 
     def switched(self, before: UnitState, after: UnitState) -> UnitState:
         """A state after something was switched or taken off, with what that leaves on the capacitors.
@@ -175,7 +186,8 @@ class Operation:
         if not drive.powered or motor is None:
             return LONG_S
         if abs(self._acceleration(state, drive)) > SETTLED * synchronous_speed(motor):
-            return FINE_S
+            crawls = state.powered_s > LONG_START_S and state.speed < CRAWL * synchronous_speed(motor)
+            return CRAWL_S if crawls else FINE_S
         if state.speed <= 0:
             return LOCKED_FIRST_S if state.powered_s < LOCKED_FIRST_FOR_S else LOCKED_S
         return SLOW_S if state.powered_s < SETTLES_S else LONG_S
@@ -259,8 +271,14 @@ class Operation:
 
     def _hear(self, before: UnitState, after: UnitState, drive: Drive) -> None:
         """Note what the step let hear: the motor from its beginning, a switch at its end."""
-        if self.parts.motor is not None:
-            sound = "silence" if not drive.powered else "runs" if after.speed > 0 else "hums"
+        if self.parts.motor is not None or self.parts.board is not None:
+            sound = (
+                "silence"
+                if not drive.powered
+                else "runs"
+                if after.speed > 0 or self.parts.board is not None
+                else "hums"
+            )
             said = next((e.words for e in reversed(self._events) if e.words in SOUNDS), "")
             just_begun = sound == "runs" and after.powered_s < FINE_S * 4
             if sound != said and not just_begun:

@@ -8,10 +8,12 @@ from dataclasses import dataclass, field
 from enum import Enum
 
 from coldwright.electrical.capacitor import Capacitor
+from coldwright.electrical.heating import check_not_negative, check_positive
 from coldwright.electrical.motor_types import MotorParameters
 from coldwright.electrical.overload import Overload
 from coldwright.electrical.ptc import Ptc
 from coldwright.electrical.start_relays import CurrentRelay, PotentialRelay, SolidStateSwitch
+from coldwright.errors import InputError
 
 StartDevice = CurrentRelay | PotentialRelay | SolidStateSwitch | Ptc
 
@@ -34,11 +36,17 @@ class FanCondition(Enum):
 
 @dataclass(frozen=True)
 class Supply:
-    """What the outlet gives: RMS volts, hertz, the resistance of the house wiring behind it."""
+    """What the outlet gives: RMS volts, hertz, ohms of the house wiring; and the volts that the unit is rated for."""
 
     volts: float
     hertz: float
     wiring_ohm: float
+    rated_volts: float
+
+    def __post_init__(self) -> None:
+        for name, value, unit in (("supply", self.volts, "V"), ("supply's frequency", self.hertz, "Hz")):
+            check_positive(f"the {name}", value, unit)
+        check_positive("the resistance of the house wiring", self.wiring_ohm, "Ω")
 
 
 @dataclass(frozen=True)
@@ -86,6 +94,14 @@ class Fan:
     condition: FanCondition = FanCondition.TURNS
     stalled: float = 1.35
 
+    def __post_init__(self) -> None:
+        for name, value, unit in (
+            ("watts", self.watts, "W"),
+            ("amps", self.amps, "A"),
+            ("ohms", self.winding_ohm, "Ω"),
+        ):
+            check_positive(f"the fan's {name}", value, unit)
+
     def impedance(self, volts: float) -> complex:
         """Impedance at the supply's frequency [Ω].
 
@@ -120,6 +136,17 @@ class Load:
     build_s: float = 60.0
     equalise_s: float = 90.0
 
+    def __post_init__(self) -> None:
+        check_not_negative("the torque against equal pressures", self.equal_nm, "N·m")
+        check_positive("the torque at working pressures", self.working_nm, "N·m")
+        check_positive("the time that pressures take to build up", self.build_s, "s")
+        check_positive("the time that pressures take to equalise", self.equalise_s, "s")
+        if self.equal_nm > self.working_nm:
+            raise InputError(
+                f"the torque against equal pressures is {self.equal_nm:g} N·m, above the {self.working_nm:g} N·m at "
+                "working pressures; it must be the smaller of the two. Were they swapped?"
+            )
+
 
 @dataclass(frozen=True)
 class Defrost:
@@ -143,6 +170,11 @@ class Board:
     bus_farad: float
     bleed_ohm: float
     watts: float
+
+    def __post_init__(self) -> None:
+        check_positive("the board's bus capacitor", self.bus_farad * 1e6, "µF")
+        check_positive("the board's bleed resistor", self.bleed_ohm, "Ω")
+        check_positive("the board's input", self.watts, "W")
 
 
 @dataclass(frozen=True)

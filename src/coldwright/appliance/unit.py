@@ -68,7 +68,7 @@ class BenchUnit:
             marked = name if name in new.marked else None
             return lambda parts: replace(
                 parts,
-                **{name: getattr(new, name)},  # type: ignore[arg-type]
+                **{name: getattr(new, name)},
                 marked={**parts.marked, marked: new.marked[marked]} if marked else parts.marked,
             )
         if component in new.fans:

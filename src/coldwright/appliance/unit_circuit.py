@@ -23,6 +23,7 @@ NEUTRAL_TO_EARTH_OHM = 0.2  # where the house joins neutral to earth
 STRAY_TO_LIVE_F, STRAY_TO_EARTH_F = 300e-12, 100e-12  # between wires in one bundle: illustrative
 TEST_HERTZ = 10.0  # of the small signal that measures a capacitance
 TEST_OHM = 1e3
+SHORT_OHM = 1.0  # less than this cannot be charged: it is a short circuit to the meter
 
 
 @dataclass(frozen=True)
@@ -94,7 +95,7 @@ class UnitCircuit:
         net = self._network(TEST_HERTZ, sources=False)
         solution = Network(net.branches, (test,), net.nodes, net.switches, net.coupled).solve(TEST_HERTZ)
         volts = solution.voltage(first, second)
-        if abs(volts) < 1e-6:
+        if abs(volts) < SHORT_OHM / TEST_OHM:
             return float("inf")
         admittance = (1 - volts) / TEST_OHM / volts
         return max(0.0, admittance.imag / (2 * math.pi * TEST_HERTZ))

@@ -141,7 +141,12 @@ def _tired(overload: Overload, fault: UnitFault) -> Overload:
 
 
 def _windings(**changes: Any) -> Change:
-    return lambda parts, _fault: replace(parts, windings=replace(parts.windings, **changes))
+    def change(parts: Parts, fault: UnitFault) -> Parts:
+        if parts.motor is None:
+            raise InputError(f"{fault.name.value}: this unit has no run and start winding")
+        return replace(parts, windings=replace(parts.windings, **changes))
+
+    return change
 
 
 def _shorted_run(parts: Parts, fault: UnitFault) -> Parts:

@@ -83,6 +83,10 @@ class Bench(ABC):
     def _take(self, line: SheetLine, display: Display, before: Any) -> Any:
         """A reading with the state it was taken in; `before` is what `_state` gave before it."""
 
+    def _still_shows(self, _key: tuple[str, ...]) -> bool:
+        """Whether a reading that was taken before, with no act between, is still what shows."""
+        return True
+
     @abstractmethod
     def _state(self) -> Any:
         """What of the state goes with a reading."""
@@ -98,7 +102,7 @@ class Bench(ABC):
 
     def _reading(self, key: tuple[str, ...], read: Reader, words: str) -> Told:
         known = self._known.get(key)
-        if known is not None:
+        if known is not None and self._still_shows(key):
             return known
         before = self._state()
         display, hazards = read()

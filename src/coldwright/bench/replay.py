@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from coldwright.bench.bench import Bench
 from coldwright.bench.sheet import Sheet
-from coldwright.errors import BenchError
+from coldwright.errors import BenchError, InputError
 
 
 @dataclass(frozen=True)
@@ -61,7 +61,7 @@ def replay(sheet: Sheet, fresh: Bench) -> Replay:
         before = len(fresh.lines)
         try:
             fresh.perform(line.act, line.on)
-        except BenchError as error:
+        except (BenchError, InputError) as error:
             return Replay(fresh, number, str(error))
         if len(fresh.lines) != before + 1:
             return Replay(fresh, number, f"'{line.act}' would not have been written here: it was already done")

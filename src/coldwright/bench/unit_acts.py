@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from coldwright.appliance.state import UnitState
 from coldwright.bench.sheet import SheetLine
 from coldwright.instruments.display import Display
+from coldwright.instruments.multimeter import DASHES
 
 HOLD_S = 5  # an instrument on hold watches the first seconds after plugging in
 LISTEN_S = 120
@@ -79,5 +80,5 @@ class UnitTaken:
 
     @property
     def sound(self) -> bool:
-        """Whether no hazard spoiled it and a number or over-range showed."""
-        return not self.line.hazards
+        """Whether no hazard spoiled it and the instrument showed more than dashes."""
+        return not self.line.hazards and self.display.text != DASHES

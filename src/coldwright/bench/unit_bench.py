@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from coldwright.appliance.operation import Operation, Passed
+from coldwright.appliance.parts import Stuck
 from coldwright.appliance.state import UnitState
 from coldwright.appliance.unit import BenchUnit
 from coldwright.appliance.unit_circuit import UnitCircuit
@@ -55,7 +56,7 @@ class UnitBench(Bench):
         super().__init__(seed, header)
         self.unit = unit
         self.parts = unit.parts
-        self.state: UnitState = unit.arrival
+        self.state: UnitState = self.operation.settled(unit.arrival)
         self.instruments = UnitInstruments(lead_ohm, self._error)
         self.fitted: dict[str, str] = {}
         self._held: Passed | None = None
@@ -126,11 +127,22 @@ class UnitBench(Bench):
         return self._did(act, text)
 
     def _advance_timer(self) -> Told:
-        if self.parts.defrost is None:
+        defrost = self.parts.defrost
+        if defrost is None:
             raise BenchError("this unit has no defrost timer")
+        if defrost.timer_stuck is not Stuck.FREE:
+            return self._stuck_timer()
         self._change(timer_defrost=not self.state.timer_defrost, timer_s=0.0)
         where = "defrost" if self.state.timer_defrost else "cooling"
         return self._did("advance timer", f"Timer turned by hand until it clicks. Its mark stands at {where}.")
+
+    def _stuck_timer(self) -> Told:
+        key = ("advance timer",)
+        if key not in self._known:
+            where = "defrost" if self.state.timer_defrost else "cooling"
+            words = f"The knob turns, but nothing clicks: the mark stays at {where}."
+            self._known[key] = self._did("advance timer", words, changed=False)
+        return self._known[key]
 
     def _discharge(self, name: str) -> Told:
         fields = {"start capacitor": "start_capacitor_v", "run capacitor": "run_capacitor_v", "board": "bus_v"}
@@ -195,14 +207,15 @@ class UnitBench(Bench):
     def _wait_for_try(self) -> Told:
         if not self.state.plugged:
             raise BenchError("the unit is not plugged in, so it will not try to start")
-        passed = 0
-        while passed < WAITS[NEXT_TRY]:
-            if passed and self.powered and self.state.powered_s < 2:
-                break
+        passed, tries = 0, False
+        while passed < WAITS[NEXT_TRY] and not tries:
             self._let(1)
             passed += 1
-        words = "The compressor tries to start." if self.powered else "Ten minutes, and it did not try to start."
-        return self._did("wait", words, on=(NEXT_TRY,))
+            tries = self.powered and self.state.powered_s < 2
+        kept = "it had power all along" if self.powered else "it did not try to start"
+        return self._did(
+            "wait", "The compressor tries to start." if tries else f"Ten minutes, and {kept}.", on=(NEXT_TRY,)
+        )
 
     def _new_meter(self) -> Told:
         if not self.instruments.meter.ruined:
@@ -277,6 +290,7 @@ class UnitBench(Bench):
             Conductor whose current is watched [-]
         """
         self._change(plugged=True)
+        self._known.clear()
         passed = self.operation.advance(self.state, HOLD_S, conductor)
         self.state = passed.state
         self.spend(HOLD_S)
@@ -320,7 +334,9 @@ class UnitBench(Bench):
     def _change(self, **changes: Any) -> None:
         after = replace(self.state, **changes)
         keep = {key for key in changes if key.endswith("_v")}
-        self.state = after if keep else self.operation.switched(self.state, after)
+        if not keep:
+            after = self.operation.switched(self.state, after)
+        self.state = self.operation.settled(after)
 
     def _refused(self, key: tuple[str, ...], why: str, hazard: Hazard) -> Told:
         if key not in self._known:
@@ -345,6 +361,11 @@ class UnitBench(Bench):
                 self._change(**{field: 0.0})
                 return (Hazard.TOUCHED_CHARGED,)
         return ()
+
+    def _still_shows(self, key: tuple[str, ...]) -> bool:
+        """Only the reading just taken still stands: taken again later, it is a reading of its own."""
+        last = self.lines[-1] if self.lines else None
+        return last is not None and (last.act, *last.on) == key
 
     def _state(self) -> tuple[UnitState, bool]:
         return self.state, self.instruments.meter.is_zeroed

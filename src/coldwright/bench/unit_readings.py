@@ -111,7 +111,8 @@ def _metered(function: Function) -> Reading:
         hazards = [HAZARDS[event] for event in events if event in HAZARDS]
         at_outlet = any(terminal.startswith("outlet") for terminal in on)
         if function in DEAD_FUNCTIONS and (bench.state.plugged or at_outlet) and not hazards and not meter.ruined:
-            hazards.append(Hazard.OHMS_ON_LIVE)  # whatever stands between these two tips: the unit is live
+            live = Hazard.CAPACITANCE_ON_LIVE if function is Function.CAPACITANCE else Hazard.OHMS_ON_LIVE
+            hazards.append(live)  # whatever stands between these two tips: the unit is live
         return display, tuple(hazards)
 
     return Reading(_two_terminals, lambda on: f"{function.value}, {on[0]} to {on[1]}", take)
@@ -180,9 +181,10 @@ def _insulation(bench: UnitBench, on: tuple[str, ...]) -> Shown:
     if bench.state.plugged or any(terminal.startswith("outlet") for terminal in on):
         return stopped("stopped: the unit is plugged in"), (Hazard.INSULATION_TEST_ON_LIVE,)
     boards = bench.unit.wiring.of_kind(ComponentKind.INVERTER_BOARD)
-    if any(board.name not in bench.state.removed for board in boards):
+    if any(board.name not in bench.state.removed or set(on) & set(board.terminals) for board in boards):
         return stopped("stopped: board connected"), (Hazard.INSULATION_TEST_ON_ELECTRONICS,)
-    return bench.instruments.tester.read(bench.circuit, *on), ()
+    shown = bench.instruments.tester.read(bench.circuit, *on)
+    return shown, (Hazard.INSULATION_TEST_ON_LIVE,) if math.isnan(shown.value) else ()
 
 
 def _place(_bench: UnitBench, on: tuple[str, ...]) -> None:
