@@ -28,6 +28,9 @@
 # 3. Use the sum rule with the limits of your meter.
 # 4. Correct a reading to 20 °C, and get the rise of a winding from two readings.
 # 5. Say what the windings are worth: good, open, shorted or grounded, and why.
+#
+# Covers: O\*NET 49-9021.00 tasks 23552, 23557, 23558, 23562; O\*NET 49-9031.00 tasks 13790, 13801; EU 2015/2067 4.05.
+# (O\*NET task lists, CC BY 4.0. EU 2015/2067 is no longer in force; the rest of its list is from memory.)
 
 # %% hide="true" key="set-up"
 from coldwright.electrical.windings import ICE_POINT_K, resistance_at, temperature_rise

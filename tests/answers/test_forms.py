@@ -32,6 +32,7 @@ OHM = NumberForm(Kind.RESISTANCE, "4.2 ohm", {"OL": ("over range", "∞")})
         ("no_such-pin", "none"),
         ("no\u00a0such  pin", "none"),
         ("Can't tell", "cannot tell"),
+        ("can’t tell", "cannot tell"),
         ("CANNOT TELL", "cannot tell"),
     ],
 )

@@ -9,7 +9,8 @@ from nbformat import NotebookNode
 
 from coldwright.appliance.faults import FaultKind
 from coldwright.course.readability import reading_grades
-from coldwright.labs.winding_checks.practice import practice_unit
+from coldwright.labs.catalogue import lab
+from coldwright.labs.practice import practice_unit
 from tests.notebooks.run_notebook import SOURCES, TOPIC, WIDGET, data, filled, printed, run, streams
 
 SAFE = [
@@ -36,7 +37,7 @@ def blank(lesson: NotebookNode, tmp_path_factory: pytest.TempPathFactory) -> Not
 @pytest.fixture(scope="module")
 def worked(lesson: NotebookNode, tmp_path_factory: pytest.TempPathFactory) -> NotebookNode:
     """The lesson run by a person who predicts 12 ohm, measures in the safe order, and swaps run and start."""
-    unit = practice_unit(28).bench.unit
+    unit = practice_unit(lab("winding_checks"), 28).bench.unit
     answers = f'desk.mark(common="{unit.common}", run="{unit.start}", start="{unit.run}", sum_rule="holds")'
     sources = {"prediction": 'predicted = "12 ohm"', "pins": answers}
     return run(filled(lesson, sources, {"desk": "\n".join(SAFE)}), tmp_path_factory.mktemp("lesson"))
@@ -117,7 +118,7 @@ def test_a_person_who_measures_can_compare_and_explain(worked: NotebookNode) -> 
         r"The two are ([0-9.]+) Ω apart.\n",
         compared,
     )
-    unit = practice_unit(28).bench.unit
+    unit = practice_unit(lab("winding_checks"), 28).bench.unit
 
     assert found is not None, compared
     assert {found[1], found[2]} == {unit.run, unit.start}
@@ -139,7 +140,7 @@ def test_a_person_who_measures_can_compare_and_explain(worked: NotebookNode) -> 
 def test_the_units_named_in_the_text_are_what_it_says(lesson: NotebookNode) -> None:
     """Unit 28 is sound, plugged in and of 2.90 Ω and 8.60 Ω; units 6, 8, 21 and 13 have their traps."""
     text = "\n".join(cell.source for cell in lesson.cells)
-    units = {number: practice_unit(number).bench.unit for number in (28, 6, 8, 21, 13)}
+    units = {number: practice_unit(lab("winding_checks"), number).bench.unit for number in (28, 6, 8, 21, 13)}
 
     assert all(f"**Unit {number}, " in text for number in (6, 8, 21, 13))
     data_sheet = units[28].plate.windings

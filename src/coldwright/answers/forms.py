@@ -54,7 +54,7 @@ def normalise(text: str) -> str:
     text : str
         What was typed [-]
     """
-    plain = re.sub(r"[\s_\-\u00a0]+", " ", text.casefold()).strip(" .'\"")
+    plain = re.sub(r"[\s_\-\u00a0]+", " ", text.casefold().replace("’", "'")).strip(" .'\"")
     return plain.removeprefix("pin ").strip()
 
 

@@ -43,26 +43,29 @@ def _open(args: argparse.Namespace) -> int:
 def _demo(args: argparse.Namespace) -> int:
     from coldwright.cli.demo import run_demo
 
-    return run_demo(repository(), Path(args.into), as_json=args.json, trusted=args.trusted)
+    return run_demo(repository(), Path(args.into), as_json=args.json, trusted=args.trusted, lab_name=args.lab)
 
 
 def _build(args: argparse.Namespace) -> int:
     from coldwright.course.build import build, check_built
-    from coldwright.course.readability import reading_grades
+    from coldwright.course.readability import reading_grades, too_hard
 
     root = repository()
+    wrong = []
     if args.check:
         wrong = check_built(root / "source_notebooks", root / "course")
-        for line in wrong:
-            print(line)
         if not wrong:
             print("course/ is what the sources build")
-        return 1 if wrong else 0
-    for path in build(root / "source_notebooks", root / "course"):
-        print(path.relative_to(root))
-    for script, grade in reading_grades(root / "source_notebooks").items():
+    else:
+        for path in build(root / "source_notebooks", root / "course"):
+            print(path.relative_to(root))
+    grades = reading_grades(root / "source_notebooks")
+    for script, grade in grades.items():
         say(f"reading grade of {script}: {grade:.1f}")
-    return 0
+    wrong += too_hard(grades)
+    for line in wrong:
+        print(line)
+    return 1 if wrong else 0
 
 
 def _new_class(args: argparse.Namespace) -> int:
@@ -110,7 +113,8 @@ def parser() -> argparse.ArgumentParser:
         where.add_argument("--port", type=int, help="port to serve on (default: a free one)")
     top.set_defaults(run=_open)
 
-    demo = add("demo", _demo, "run an invented class through lab 03, from hand-out to explained marks")
+    demo = add("demo", _demo, "run an invented class through a lab, from hand-out to explained marks")
+    demo.add_argument("--lab", default="winding_checks", help="name of the lab (default: winding_checks)")
     demo.add_argument("--into", default="demo_class", help="folder for the demo class (default: demo_class)")
     demo.add_argument("--json", action="store_true", help="print the marks as JSON")
     _add_trusted(demo)

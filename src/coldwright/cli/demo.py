@@ -1,4 +1,4 @@
-"""`demo`: an invented class taken through lab 03, from hand-out to explained marks."""
+"""`demo`: an invented class taken through a lab, from hand-out to explained marks."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ import hashlib
 import json
 import shutil
 import time
+from collections.abc import Sequence
 from pathlib import Path
 
 from coldwright.answers.tolerance import separable_slips
@@ -14,9 +15,9 @@ from coldwright.bench.sheet import parse_sheet
 from coldwright.cli.talk import say
 from coldwright.cli.teaching import report, take_in_and_mark
 from coldwright.course.build import build
-from coldwright.course.demo_class import PROFILES
 from coldwright.course.demo_work import Profile, fill_notebook
 from coldwright.course.hand_out import hand_out
+from coldwright.course.profiles import profiles
 from coldwright.errors import CourseError
 from coldwright.labs.catalogue import lab as find_lab
 from coldwright.labs.class_folder import NOTEBOOK, SECRET_NAME, SHEET_NAME, ClassFolder, Learner, make_class
@@ -33,7 +34,9 @@ MARK_OF_DEMO = "demo_class.txt"
 LAST_ATTEMPT = 400
 
 
-def run_demo(root: Path, into: Path, as_json: bool = False, trusted: bool = False) -> int:
+def run_demo(
+    root: Path, into: Path, as_json: bool = False, trusted: bool = False, lab_name: str = "winding_checks"
+) -> int:
     """Run the demo class and print its marks; gives the exit code.
 
     Parameters
@@ -47,33 +50,37 @@ def run_demo(root: Path, into: Path, as_json: bool = False, trusted: bool = Fals
     trusted : bool
         Run learner code also where there is no sandbox [-]
 
+    lab_name : str
+        Name of the lab [-]
+
     Raises
     ------
     CourseError
         If the folder holds something that is not a demo class.
     """
     started = time.monotonic()
-    lab = find_lab("winding_checks")
+    lab = find_lab(lab_name)
+    people = profiles(lab)
     key = load_key(root / "autograde" / "keys", lab)
     say("1 of 5  building the notebooks and making the class")
-    class_folder = _fresh_class(root, into)
+    class_folder = _fresh_class(root, into, people)
     built = class_folder.root / "built"
     build(root / "source_notebooks", built)
-    say(f"2 of 5  handing out {lab.title.lower()} to {len(PROFILES)} invented learners, a unit for each")
-    attempts = {profile.id: _fitting_attempt(profile, lab, key) for profile in PROFILES}
+    say(f"2 of 5  handing out {lab.title.lower()} to {len(people)} invented learners, a unit for each")
+    attempts = {profile.id: _fitting_attempt(profile, lab, key) for profile in people}
     folders = hand_out(class_folder, lab, built, release, attempts=attempts)
     say("3 of 5  the learners take their readings and answer")
-    for profile, folder in zip(PROFILES, folders, strict=True):
+    for profile, folder in zip(people, folders, strict=True):
         _work(profile, lab, folder)
     hand_ins = class_folder.root / "hand_ins"
-    _collect(class_folder, lab, hand_ins)
+    _collect(class_folder, lab, people, hand_ins)
     rows = take_in_and_mark(class_folder, lab, hand_ins, trusted)
     say(f"done in {time.monotonic() - started:.0f} s")
     report(class_folder, lab, rows, as_json)
     return 0
 
 
-def _fresh_class(root: Path, into: Path) -> ClassFolder:
+def _fresh_class(root: Path, into: Path, people: Sequence[Profile]) -> ClassFolder:
     if into.exists() and not into.is_dir():
         raise CourseError(f"{into} is a file; give a folder with --into")
     try:
@@ -82,7 +89,7 @@ def _fresh_class(root: Path, into: Path) -> ClassFolder:
         raise CourseError(
             f"the demo class cannot be written to {into} ({error.strerror}); give another folder with --into"
         ) from None
-    learners = tuple(Learner(p.id, p.first_name, p.last_name) for p in PROFILES)
+    learners = tuple(Learner(p.id, p.first_name, p.last_name) for p in people)
     class_folder = make_class(into, COURSE, root / "autograde" / "keys", learners)
     write_class_config(class_folder)
     return class_folder
@@ -107,7 +114,7 @@ def _fitting_attempt(profile: Profile, lab: Lab, key: Key) -> int:
     for attempt in range(1, LAST_ATTEMPT):
         ticket = issue_ticket(SECRET, COURSE, lab.name, profile.id, attempt)
         bench = lab.open_bench(ticket, None)
-        if profile.plugged and not bench.plugged:
+        if profile.plugged and not getattr(bench, "plugged", False):
             continue
         if profile.slip is None:
             return attempt
@@ -132,7 +139,7 @@ def _work(profile: Profile, lab: Lab, folder: Path) -> None:
     path.write_text(json.dumps(notebook, ensure_ascii=False, indent=1) + "\n", encoding="utf-8")
 
 
-def _collect(class_folder: ClassFolder, lab: Lab, hand_ins: Path) -> None:
+def _collect(class_folder: ClassFolder, lab: Lab, people: Sequence[Profile], hand_ins: Path) -> None:
     """The learners' folders as an instructor gets them back."""
-    for profile in PROFILES:
+    for profile in people:
         shutil.copytree(class_folder.part("handed_out", profile.id, lab.folder), hand_ins / profile.id)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from coldwright.appliance.compressor import PINS
-from coldwright.bench.bench import Bench
+from coldwright.bench.compressor_bench import CompressorBench
 from coldwright.course.demo_work import Profile, Work
 from coldwright.course.learners import (
     Habits,
@@ -25,7 +25,7 @@ from coldwright.labs.winding_checks.case import PAIR_NAMES
 Answers = dict[str, str]
 
 
-def _right(bench: Bench, _spare: Bench) -> Work:
+def _right(bench: CompressorBench, _spare: CompressorBench) -> Work:
     return Work(answers_from(bench, take_readings(bench, Habits())))
 
 
@@ -44,7 +44,7 @@ _SPELLINGS = {
 }
 
 
-def _other_units(bench: Bench, _spare: Bench) -> Work:
+def _other_units(bench: CompressorBench, _spare: CompressorBench) -> Work:
     answers = answers_from(bench, take_readings(bench, Habits()))
     changed = {}
     for name, text in answers.items():
@@ -62,10 +62,12 @@ def _other_units(bench: Bench, _spare: Bench) -> Work:
     return Work(changed)
 
 
-def _slip(change: Callable[[Bench, Notes, Answers], Answers], habits: Habits | None = None) -> Callable[..., Work]:
+def _slip(
+    change: Callable[[CompressorBench, Notes, Answers], Answers], habits: Habits | None = None
+) -> Callable[..., Work]:
     """A person who works well and makes one slip in what they write down."""
 
-    def works(bench: Bench, _spare: Bench) -> Work:
+    def works(bench: CompressorBench, _spare: CompressorBench) -> Work:
         notes = take_readings(bench, habits or Habits())
         answers = answers_from(bench, notes)
         return Work({**answers, **change(bench, notes, answers)})
@@ -73,22 +75,22 @@ def _slip(change: Callable[[Bench, Notes, Answers], Answers], habits: Habits | N
     return works
 
 
-def _warm(_bench: Bench, notes: Notes, _answers: Answers) -> Answers:
+def _warm(_bench: CompressorBench, notes: Notes, _answers: Answers) -> Answers:
     return {name: notes.hot[pair].text for name, pair in PAIR_NAMES.items()}
 
 
-def _connector_on(bench: Bench, _notes: Notes, _answers: Answers) -> Answers:
+def _connector_on(bench: CompressorBench, _notes: Notes, _answers: Answers) -> Answers:
     bench.reconnect()
     shown = {name: bench.ohms(*pair).display for name, pair in PAIR_NAMES.items()}
     return {name: display.text for name, display in shown.items() if display is not None}
 
 
-def _common_from_lowest(_bench: Bench, notes: Notes, _answers: Answers) -> Answers:
+def _common_from_lowest(_bench: CompressorBench, notes: Notes, _answers: Answers) -> Answers:
     (pin,) = set(PINS) - set(lowest_pair(notes))
     return {"common": pin}
 
 
-def _swapped(_bench: Bench, _notes: Notes, answers: Answers) -> Answers:
+def _swapped(_bench: CompressorBench, _notes: Notes, answers: Answers) -> Answers:
     return {"run": answers["start"], "start": answers["run"]}
 
 
@@ -96,15 +98,15 @@ def _low(notes: Notes) -> float:
     return notes.cold[lowest_pair(notes)].value
 
 
-def _not_corrected(_bench: Bench, notes: Notes, _answers: Answers) -> Answers:
+def _not_corrected(_bench: CompressorBench, notes: Notes, _answers: Answers) -> Answers:
     return {"resistance_at_20": f"{_low(notes):.4f} ohm"}
 
 
-def _wrong_way(_bench: Bench, notes: Notes, _answers: Answers) -> Answers:
+def _wrong_way(_bench: CompressorBench, notes: Notes, _answers: Answers) -> Answers:
     return {"resistance_at_20": f"{resistance_at(_low(notes), REFERENCE_K, notes.room_k):.4f} ohm"}
 
 
-def _fahrenheit(_bench: Bench, notes: Notes, _answers: Answers) -> Answers:
+def _fahrenheit(_bench: CompressorBench, notes: Notes, _answers: Answers) -> Answers:
     room_f = (notes.room_k - ICE_POINT_K) * 9 / 5 + 32
     return {"resistance_at_20": f"{_low(notes) * (K + 20) / (K + room_f):.4f} ohm"}
 
@@ -113,17 +115,17 @@ def _rise_of(answers: Answers) -> float:
     return float(answers["temperature_rise"].removesuffix(" K"))
 
 
-def _hot_for_rise(_bench: Bench, notes: Notes, answers: Answers) -> Answers:
+def _hot_for_rise(_bench: CompressorBench, notes: Notes, answers: Answers) -> Answers:
     return {"temperature_rise": f"{_rise_of(answers) + notes.room_k - ICE_POINT_K:.1f} K"}
 
 
-def _over_hot(_bench: Bench, notes: Notes, _answers: Answers) -> Answers:
+def _over_hot(_bench: CompressorBench, notes: Notes, _answers: Answers) -> Answers:
     pair = rise_pair(notes)
     hot, cold = notes.hot[pair].value, notes.cold[pair].value
     return {"temperature_rise": f"{(hot - cold) / hot * (K + notes.room_k - ICE_POINT_K):.1f} K"}
 
 
-def _rise_fahrenheit(_bench: Bench, _notes: Notes, answers: Answers) -> Answers:
+def _rise_fahrenheit(_bench: CompressorBench, _notes: Notes, answers: Answers) -> Answers:
     return {"temperature_rise": f"{_rise_of(answers) * 9 / 5:.1f} K"}
 
 
@@ -132,51 +134,51 @@ def _range_of(shown: Display) -> Range:
     return next(r for r in OHMS if r.resolution == shown.resolution)
 
 
-def _digits_forgotten(_bench: Bench, notes: Notes, _answers: Answers) -> Answers:
+def _digits_forgotten(_bench: CompressorBench, notes: Notes, _answers: Answers) -> Answers:
     shown = largest(notes)
     return {"meter_limit": f"{shown.value * _range_of(shown).percent / 100:.4f} ohm"}
 
 
-def _percent_of_range(_bench: Bench, notes: Notes, _answers: Answers) -> Answers:
+def _percent_of_range(_bench: CompressorBench, notes: Notes, _answers: Answers) -> Answers:
     chosen = _range_of(largest(notes))
     return {"meter_limit": f"{chosen.limit(chosen.full_scale):.4f} ohm"}
 
 
-def _kilohm(_bench: Bench, _notes: Notes, answers: Answers) -> Answers:
+def _kilohm(_bench: CompressorBench, _notes: Notes, answers: Answers) -> Answers:
     return {"insulation": answers["insulation"].replace("Mohm", "kohm")}
 
 
-def _says(name: str, word: str) -> Callable[[Bench, Notes, Answers], Answers]:
+def _says(name: str, word: str) -> Callable[[CompressorBench, Notes, Answers], Answers]:
     return lambda _bench, _notes, _answers: {name: word}
 
 
-def _nothing(_bench: Bench, _notes: Notes, _answers: Answers) -> Answers:
+def _nothing(_bench: CompressorBench, _notes: Notes, _answers: Answers) -> Answers:
     return {}
 
 
-def _ohms_live(bench: Bench, spare: Bench) -> Work:
+def _ohms_live(bench: CompressorBench, spare: CompressorBench) -> Work:
     bench.ohms("L", "N")
     return _right(bench, spare)
 
 
-def _half(bench: Bench, spare: Bench) -> Work:
+def _half(bench: CompressorBench, spare: CompressorBench) -> Work:
     answers = _right(bench, spare).answers
     return Work({name: text for name, text in answers.items() if name in (*PAIR_NAMES, "common", "run", "start")})
 
 
-def _blank(_bench: Bench, _spare: Bench) -> Work:
+def _blank(_bench: CompressorBench, _spare: CompressorBench) -> Work:
     return Work()
 
 
-def _no_reading(_bench: Bench, spare: Bench) -> Work:
+def _no_reading(_bench: CompressorBench, spare: CompressorBench) -> Work:
     return Work(answers_from(spare, take_readings(spare, Habits())))
 
 
-def _copies_and_deletes(bench: Bench, spare: Bench) -> Work:
+def _copies_and_deletes(bench: CompressorBench, spare: CompressorBench) -> Work:
     return Work(_right(bench, spare).answers, copies=("pins",), deletes=("rise",))
 
 
-def _codes(bench: Bench, _spare: Bench) -> Work:
+def _codes(bench: CompressorBench, _spare: CompressorBench) -> Work:
     notes = take_readings(bench, Habits())
     answers = answers_from(bench, notes)
     code = (
@@ -215,11 +217,11 @@ verdict = "good"
 """
 
 
-def _with_code(question: str, code: str) -> Callable[[Bench, Bench], Work]:
+def _with_code(question: str, code: str) -> Callable[[CompressorBench, CompressorBench], Work]:
     return lambda bench, spare: Work(_right(bench, spare).answers, cells={question: code})
 
 
-def _wrong_verdict(bench: Bench, spare: Bench) -> Work:
+def _wrong_verdict(bench: CompressorBench, spare: CompressorBench) -> Work:
     answers = dict(_right(bench, spare).answers)
     answers["verdict"] = "open winding" if answers["verdict"] == "grounded" else "grounded"
     return Work(answers)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from coldwright.appliance.compressor import PINS
-from coldwright.bench.bench import Bench
+from coldwright.bench.compressor_bench import CompressorBench
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.pins import Pattern, PinReadings, Pins, sum_rule
 from coldwright.electrical.verdict import Verdict, judge_windings
@@ -43,12 +43,12 @@ class Notes:
     insulation: dict[str, Measured]
 
 
-def take_readings(bench: Bench, habits: Habits) -> Notes:
+def take_readings(bench: CompressorBench, habits: Habits) -> Notes:
     """Work through the winding checks on a bench and note what shows.
 
     Parameters
     ----------
-    bench : Bench
+    bench : CompressorBench
         The learner's own unit [-]
     habits : Habits
         How the person works [-]
@@ -80,7 +80,7 @@ def take_readings(bench: Bench, habits: Habits) -> Notes:
     return Notes(cold, hot, room.value, insulation)
 
 
-def _ohms(bench: Bench, pair: tuple[str, str]) -> Display:
+def _ohms(bench: CompressorBench, pair: tuple[str, str]) -> Display:
     """A reading of a pair; with a ruined meter the person fetches another."""
     display = bench.ohms(*pair).display
     assert display is not None
@@ -124,12 +124,12 @@ def rise_pair(notes: Notes) -> tuple[str, str]:
     return min(both, key=lambda pair: notes.cold[pair].limit / notes.cold[pair].value)
 
 
-def answers_from(bench: Bench, notes: Notes) -> dict[str, str]:
+def answers_from(bench: CompressorBench, notes: Notes) -> dict[str, str]:
     """The answers that right reasoning draws from the notes.
 
     Parameters
     ----------
-    bench : Bench
+    bench : CompressorBench
         The bench, for its data sheet [-]
     notes : Notes
         Readings [-]

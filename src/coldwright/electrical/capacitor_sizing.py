@@ -119,11 +119,6 @@ def most_torque_capacitance(run_impedance: complex, start_impedance: complex, fr
     float
         Capacitance in series with the start winding [F]
 
-    Raises
-    ------
-    InputError
-        If a part of an impedance or the frequency is not positive.
-
     Notes
     -----
     The same as the rule that the angle of the run winding and twice that of the start branch make 90°.
@@ -157,11 +152,6 @@ def most_torque_per_amp_capacitance(run_impedance: complex, start_impedance: com
     -------
     float
         Capacitance in series with the start winding [F]
-
-    Raises
-    ------
-    InputError
-        If a part of an impedance or the frequency is not positive.
     """
     _check_windings(run_impedance, start_impedance)
     run_ohm, start_ohm = run_impedance.real, start_impedance.real

@@ -1,12 +1,33 @@
-"""Every graded lab of the course, by name."""
+"""Every graded lab of the course, by name. A lab is loaded when it is asked for."""
 
 from __future__ import annotations
 
+from functools import cache
+from importlib import import_module
+
 from coldwright.errors import InputError
 from coldwright.labs.question import Lab
-from coldwright.labs.winding_checks import LAB as WINDING_CHECKS
 
-LABS = (WINDING_CHECKS,)
+NUMBERS = {
+    "safe_isolation": "00",
+    "stored_charge": "01",
+    "reading_the_circuit": "02",
+    "winding_checks": "03",
+    "start_circuits": "04",
+    "capacitors": "05",
+    "overloads": "06",
+}
+
+
+@cache
+def _load(name: str) -> Lab:
+    loaded: Lab = import_module(f"coldwright.labs.{name}").LAB
+    return loaded
+
+
+def all_labs() -> tuple[Lab, ...]:
+    """Every lab, in the order of the course."""
+    return tuple(_load(name) for name in NUMBERS)
 
 
 def lab(name: str) -> Lab:
@@ -22,7 +43,7 @@ def lab(name: str) -> Lab:
     InputError
         If there is none; the message lists those there are.
     """
-    for found in LABS:
-        if name in (found.name, found.folder):
-            return found
-    raise InputError(f"there is no lab {name!r}; the labs are: {', '.join(each.name for each in LABS)}")
+    for known, number in NUMBERS.items():
+        if name in (known, f"{number}_{known}"):
+            return _load(known)
+    raise InputError(f"there is no lab {name!r}; the labs are: {', '.join(NUMBERS)}")

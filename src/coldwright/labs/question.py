@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -86,6 +86,14 @@ class Expected:
         return (*(number for number, _ in self.numbers), *self.words)
 
 
+@dataclass(frozen=True)
+class Solution:
+    """What is right for one answer, and the reason with its numbers."""
+
+    expected: Expected
+    reason: str
+
+
 Key = Callable[[Any], Mapping[str, Expected]]
 
 
@@ -96,7 +104,8 @@ class Lab:
     `open_bench(ticket, path)` puts the ticket's unit on the bench; `make_case(ticket, replay)` gathers the true unit
     and what the replayed job sheet shows; `backed(case, answer)` says whether the reading an answer needs was taken,
     `missing(case)` names the readings that the lab needs and the sheet lacks, and `worked(case)` says which points for
-    the way of working were earned.
+    the way of working were earned. `solutions(case)` gives each right answer with its reason, for practice units;
+    `how` says for each answer how to get there, and `rules` for each `needs` what counts as right.
     """
 
     name: str
@@ -109,6 +118,9 @@ class Lab:
     backed: Callable[[Any, Answer], bool]
     missing: Callable[[Any], Sequence[str]]
     worked: Callable[[Any], Mapping[str, bool]]
+    solutions: Callable[[Any], Mapping[str, Solution]]
+    how: Mapping[str, str] = field(default_factory=dict)
+    rules: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def points(self) -> Fraction:

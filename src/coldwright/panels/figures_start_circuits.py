@@ -59,7 +59,7 @@ class RelayCurves:
         """What the picture shows and what follows from it."""
         relay = self.relay
         head = (
-            f"Amps of the run winding against speed, at {self.volts:.0f} V. At standstill it takes {self.locked_a:.1f} A; "
+            f"Amps of the run winding against speed, at {self.volts:.0f} V. At standstill it is {self.locked_a:.1f} A, "
             f"near full speed about {self.idle_a:.1f} A. Pick-up is {relay.pick_up_a:.1f} A, drop-out "
             f"{relay.drop_out_a:.1f} A."
         )
@@ -157,7 +157,9 @@ def _drawn(found: RelayCurves) -> Figure:
     axes.axhline(relay.pick_up_a, linestyle="-.", color="tab:red", label=f"pick-up {relay.pick_up_a:.1f} A")
     axes.axhline(relay.drop_out_a, linestyle=":", color="tab:green", label=f"drop-out {relay.drop_out_a:.1f} A")
     if found.locked_a >= relay.pick_up_a and found.lets_go_at is not None:
-        axes.plot([100 * found.lets_go_at], [relay.drop_out_a], "o", markersize=9, color="black", label="it lets go here")
+        axes.plot(
+            [100 * found.lets_go_at], [relay.drop_out_a], "o", markersize=9, color="black", label="it lets go here"
+        )
     axes.set_xlim(0, 100)
     axes.set_ylim(bottom=0)
     axes.set_xlabel("speed in % of the field's speed")

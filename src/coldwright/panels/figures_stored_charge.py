@@ -70,7 +70,8 @@ class Discharge:
         return (
             f"{begins} The line falls steeply at first, then ever more slowly. After one R times C, "
             f"{show(one_rc, Kind.TIME, 's')}, {self.volts / math.e:.0f} V are left. It meets the safe line of "
-            f"{safe:.0f} V after {show(self.safe_s, Kind.TIME, 's')}. After one minute {volts_words(then)} is left, {verdict}."
+            f"{safe:.0f} V after {show(self.safe_s, Kind.TIME, 's')}. After one minute {volts_words(then)} is left, "
+            f"{verdict}."
         )
 
 

@@ -14,8 +14,8 @@ from coldwright.panels.words import say
 from coldwright.quantities import Kind, read
 
 CAUTION = (
-    "⚠ These are live readings: take them only if you are allowed to, clamp round one wire, covers on, hands off. Hold a "
-    "locked rotor no longer than the clamp needs. Local codes and the maker's instructions come first."
+    "⚠ These are live readings: take them only if you are allowed to, clamp round one wire, covers on, hands off. Hold "
+    "a locked rotor no longer than the clamp needs. Local codes and the maker's instructions come first."
 )
 NOT_SEEN = (
     "Amps do not show a worn or welded contact, an open coil or a relay that sits upside down: look at it, and read it "
@@ -50,7 +50,8 @@ class RealRelay:
         return [
             CAUTION,
             "",
-            f"Locked {_amps(self.locked)} against pick-up {relay.pick_up_a:g} A: {self._side(self.locked, relay.pick_up_a)}.",
+            f"Locked {_amps(self.locked)} against pick-up {relay.pick_up_a:g} A: "
+            f"{self._side(self.locked, relay.pick_up_a)}.",
             f"Running {_amps(self.running)} against drop-out {relay.drop_out_a:g} A: "
             f"{self._side(self.running, relay.drop_out_a)}.",
             "It must pull in at the locked amps and let go at the running amps.",
@@ -110,9 +111,7 @@ def study_real_relay(
         If something cannot be read or cannot be.
     """
     accuracy = read_accuracy(clamp)
-    relay = CurrentRelay(
-        _value("pick_up", pick_up)[0], _value("drop_out", drop_out)[0], COIL_OHM, COIL_HENRY
-    )
+    relay = CurrentRelay(_value("pick_up", pick_up)[0], _value("drop_out", drop_out)[0], COIL_OHM, COIL_HENRY)
     return RealRelay(_reading("locked", locked, accuracy), _reading("running", running, accuracy), relay)
 
 

@@ -112,7 +112,7 @@ WITH_INSTRUMENTS = (  # the right column
 
 
 def terminal_words(wiring: Wiring, terminal: str) -> str:
-    """A terminal with the component it is on, such as "compressor, pin C".
+    """A terminal with the component it is on, such as "compressor, pin C"; plug and outlet stand alone.
 
     Parameters
     ----------
@@ -121,7 +121,7 @@ def terminal_words(wiring: Wiring, terminal: str) -> str:
     terminal : str
         The terminal [-]
     """
-    if terminal in OUTLET:
+    if terminal in OUTLET or terminal.startswith("plug "):
         return terminal
     owner = wiring.owner(terminal).name
     return terminal if terminal.startswith(owner) else f"{owner}, {terminal}"

@@ -5,6 +5,8 @@ from __future__ import annotations
 from coldwright.answers.forms import ChoiceForm, NumberForm
 from coldwright.labs.question import Answer, Lab, Question, WorkPoint
 from coldwright.labs.winding_checks.case import PAIR_NAMES, backed, make_case, missing, worked
+from coldwright.labs.winding_checks.how import HOW, RULES
+from coldwright.labs.winding_checks.practice_solutions import solutions
 from coldwright.labs.winding_checks.slips import MISCONCEPTIONS
 from coldwright.labs.winding_checks.unit import open_bench
 from coldwright.quantities import Kind
@@ -143,4 +145,7 @@ LAB = Lab(
     backed=backed,
     missing=missing,
     worked=worked,
+    solutions=solutions,
+    how=HOW,
+    rules=RULES,
 )

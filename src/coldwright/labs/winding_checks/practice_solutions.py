@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass
 from itertools import product
 
 from coldwright.electrical.measured import Measured
@@ -18,19 +17,11 @@ from coldwright.electrical.windings import ICE_POINT_K, REFERENCE_K, Conductor, 
 from coldwright.instruments.insulation_tester import limit_of_insulation
 from coldwright.instruments.multimeter import OHMS, limit_of_ohms
 from coldwright.instruments.thermometer import RANGE as THERMOMETER
-from coldwright.labs.question import Expected
+from coldwright.labs.question import Expected, Solution
 from coldwright.labs.winding_checks.case import PAIR_NAMES, PAIRS, Case
 from coldwright.quantities import Kind, show
 
 ROOM_LIMIT_K = THERMOMETER.limit(0.0) + THERMOMETER.resolution
-
-
-@dataclass(frozen=True)
-class Solution:
-    """What is right for one answer, and the reason with its numbers."""
-
-    expected: Expected
-    reason: str
 
 
 def solutions(case: Case) -> dict[str, Solution]:

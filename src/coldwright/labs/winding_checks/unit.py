@@ -8,7 +8,7 @@ from pathlib import Path
 from coldwright.appliance.compressor import PINS, BenchCompressor
 from coldwright.appliance.faults import FaultKind, WindingFault
 from coldwright.appliance.nameplate import compressors
-from coldwright.bench.bench import Bench
+from coldwright.bench.compressor_bench import CompressorBench
 from coldwright.bench.draw import Draw
 from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.labs.ticket import Ticket
@@ -79,7 +79,7 @@ def draw_lead(seed: bytes) -> float:
     return Draw(seed).between("lead", 0.4, 0.9)
 
 
-def open_bench(ticket: Ticket, path: Path | None = None) -> Bench:
+def open_bench(ticket: Ticket, path: Path | None = None) -> CompressorBench:
     """The ticket's unit on the bench.
 
     Parameters
@@ -90,4 +90,4 @@ def open_bench(ticket: Ticket, path: Path | None = None) -> Bench:
         Job sheet to go on with, or to begin [-]
     """
     seed = ticket.seed_bytes
-    return Bench(draw_unit(seed), seed, draw_lead(seed), ticket.header, path)
+    return CompressorBench(draw_unit(seed), seed, draw_lead(seed), ticket.header, path)

@@ -1,0 +1,1 @@
+"""Scripted people of each lab: they see what the instruments show, and nothing else."""

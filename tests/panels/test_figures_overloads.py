@@ -1,0 +1,75 @@
+"""The picture of trip time against current, and the words that go with it."""
+
+import re
+
+import pytest
+
+from coldwright.electrical.overload import Overload
+from coldwright.electrical.windings import ICE_POINT_K
+from coldwright.errors import AnswerError, InputError
+from coldwright.panels.figures_overloads import trip_curves, trip_figure
+
+
+def test_the_words_give_the_model_s_times() -> None:
+    """Cold and warm times in the words are those of IEC 60255-8's formula, worked out here from the heater's data.
+
+    t = τ ln[(I² - Io²) / (I² - Iu²)] as quoted in a handbook on electrical engineering for plants, section 12.7.1.
+    """
+    import math
+
+    text = trip_figure("Tarn 11", "15 A", "85 °C", "25 °C").text
+    cold, warm = map(float, re.findall(r"in ([0-9.]+) s", text))
+    tau, rise = 2.6 / 0.04, 15.0**2 * 0.13 / 0.04
+    assert cold == pytest.approx(tau * math.log(rise / (rise - (115 - 25))), abs=0.06)
+    around = 0.4 * 85 + 0.6 * 25
+    assert warm == pytest.approx(tau * math.log((rise + around - 62) / (rise + around - 115)), abs=0.06)
+
+
+def test_a_hot_shell_lets_it_open_sooner_and_at_less() -> None:
+    """Less time at the same amps, and a lower figure below which it never opens."""
+    text = trip_figure(shell="85 °C").text
+    cold, warm = map(float, re.findall(r"[Bb]elow ([0-9.]+) A", text))
+    assert warm < cold
+    curves = trip_curves("Tarn 21", "90 °C", "25 °C")
+    assert all(curves.warm(a) < curves.cold(a) for a in (3.0, 5.0, 8.0))
+
+
+def test_below_the_lowest_amps_it_never_opens() -> None:
+    """1.8 A, the running amps, never open it: said in words."""
+    assert "it opens never from cold" in trip_figure(amps="1.8 A", shell="45 °C").text
+
+
+def test_the_lines_drawn_pass_through_the_point_of_the_sheet() -> None:
+    """The dotted rule passes the square, and the cold curve comes within a tenth of a second of it at 25 °C."""
+    picture = trip_figure("Tarn 22", "7 A", "60 °C", "25 °C")
+    axes = picture.figure.axes[0]
+    (square,) = (line for line in axes.lines if line.get_marker() == "s")
+    amps, seconds = float(square.get_xdata()[0]), float(square.get_ydata()[0])
+    cold = axes.lines[0]
+    nearest = min(zip(cold.get_xdata(), cold.get_ydata(), strict=True), key=lambda point: abs(point[0] - amps))
+    assert isinstance(trip_curves("Tarn 22", "60 °C", "25 °C").overload, Overload)
+    assert nearest[1] == pytest.approx(seconds * (amps / nearest[0]) ** 2, abs=0.15)
+    assert axes.get_ylabel() == "seconds until it opens"
+
+
+def test_fahrenheit_is_the_same_temperature() -> None:
+    """185 °F is 85 °C."""
+    assert trip_figure(shell="185 °F", room="77 °F").text == trip_figure(shell="85 °C", room="25 °C").text
+    assert trip_curves("Tarn 11", "185 °F", "77 °F").shell_k == pytest.approx(ICE_POINT_K + 85)
+
+
+@pytest.mark.parametrize(
+    ("typed", "error", "message"),
+    [
+        ({"amps": "15"}, AnswerError, "amps: "),
+        ({"amps": "0 A"}, InputError, "amps is 0 A; it must be above 0 A"),
+        ({"shell": "hot"}, AnswerError, "shell: "),
+        ({"shell": "20 °C"}, InputError, "a shell is never colder. Were they swapped"),
+        ({"model": "Tarn 28"}, InputError, "the cooler Tarn 28 has no overload of its own"),
+        ({"model": "Tarn 99"}, InputError, "there is no cooler 'Tarn 99'"),
+    ],
+)
+def test_what_cannot_be_is_said(typed: dict[str, str], error: type[Exception], message: str) -> None:
+    """The message names the entry and the rule."""
+    with pytest.raises(error, match=message):
+        trip_figure(**typed)
