@@ -89,8 +89,8 @@ lets_go = ""  # "the run amps fall", "the start volts rise", "it heats up", "its
 # %% [markdown] key="found-text"
 # ## 2. Start amps, as found
 #
-# Read the volts at the outlet first, plug out. Then put the clamp on hold round one wire of the cord, at cord L. It
-# plugs the unit in and keeps the most amps of the first seconds. Then listen.
+# Read the volts at the outlet first, plug out. Then set the clamp to cord L and press **Plug in, keep the highest
+# amps**. It plugs the unit in and keeps the most amps of the first seconds. Then listen.
 
 # %% answer="found"
 found_amps = ""  # such as "9.5 A"
@@ -128,8 +128,8 @@ remedy = ""
 # %% [markdown] key="start-text"
 # ## 5. The two windings at start
 #
-# On the unit **as you leave it**, with the clamp on hold: the start amps at pin R, at pin S and at pin C. Pull the plug
-# and let it rest between them.
+# On the unit **as you leave it**, by **Plug in, keep the highest amps**: the start amps at pin R, at pin S and at pin
+# C. Pull the plug and let it rest between them.
 
 # %% answer="start"
 start_run = ""  # at pin R, such as "9.5 A"

@@ -79,9 +79,9 @@ predicted = ""  # such as "5 A"
 # The next cell opens the bench. The plug is out. Do this:
 #
 # 1. **Look** at the relay. What is printed on it? Does it sit the right way up?
-# 2. Put the clamp round the **whole cord**, on hold (`inrush`, `cord`). That plugs it in. Strange? Pull the plug again.
+# 2. Set the clamp to **the whole cord**. Press **Plug in, keep the highest amps**. Strange? Pull the plug again.
 # 3. Let it **wait 5 min** to cool.
-# 4. Now put the clamp round **one wire**, on hold (`inrush`, `cord L`).
+# 4. Now set the clamp to one wire, **cord L**, and press that button again.
 
 # %% key="desk"
 desk = practice_desk(18, "start_circuits")

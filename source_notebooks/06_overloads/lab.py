@@ -98,8 +98,8 @@ average_watts = ""  # such as "140 W"
 # %% [markdown] key="start-text"
 # ## 3. Amps at the start, and the time to trip
 #
-# How many amps does the compressor take at the start? Clamp round the wire at pin C, on hold, and plug in. If it only
-# hums, you may read the clamp while it hums. A hot overload may be open: wait until it is cold.
+# How many amps does the compressor take at the start? Set the clamp to pin C and press **Plug in, keep the highest
+# amps**. If it only hums, you may read the clamp while it hums. A hot overload may be open: wait until it is cold.
 #
 # Then work out from the data sheet how long the overload takes to open **from cold** at your amps. Use the rule that
 # amps squared times seconds stay the same. Do no amps flow? Then it is `"no click"`.

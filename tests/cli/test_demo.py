@@ -282,7 +282,7 @@ def test_a_slip_in_take_in_is_told_in_plain_words(small_class, tmp_path, capsys)
     said = told(capsys, "take-in", small_class, LAB.name, tmp_path / "gone")
     assert "there is no folder" in said
     assert "No such file" not in said
-    assert "there is no lab 'wind'; the labs are: winding_checks" in told(capsys, "mark", small_class, "wind")
+    assert "there is no lab 'wind'; the labs are: safe_isolation" in told(capsys, "mark", small_class, "wind")
 
 
 def test_bad_words_are_told_and_no_traceback_is_shown(tmp_path, capsys):

@@ -213,7 +213,7 @@ def test_a_line_like_a_cell_inside_a_string_is_no_cell(tmp_path: Path) -> None:
     [
         ("03_winding_checks/extra.py", "a topic has lesson.py and lab.py, nothing else"),
         ("14_magic/lesson.py", "folder '14_magic' is no topic of the course; it has 00_safe_isolation"),
-        ("04_start_circuits/lab.py", "there is no lab '04_start_circuits'"),
+        ("08_cycle/lab.py", "there is no lab '08_cycle'"),
     ],
 )
 def test_a_script_that_belongs_nowhere_is_refused(tmp_path: Path, name: str, message: str) -> None:

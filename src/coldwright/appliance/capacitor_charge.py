@@ -92,5 +92,7 @@ def _bus(circuit: UnitCircuit, drive: Drive, step: float) -> float:
     board = circuit.parts.board
     assert board is not None
     peak = math.sqrt(2) * drive.board_v
-    left = circuit.state.bus_v * math.exp(-step / (board.bleed_ohm * board.bus_farad))
+    ends = circuit.wiring.component("board")
+    ohm = circuit.resistance(ends.terminal("plus"), ends.terminal("minus")) if circuit.state.bus_v > GONE_V else 1.0
+    left = circuit.state.bus_v * math.exp(-step / (ohm * board.bus_farad))
     return max(peak if peak > ALTERNATING_ABOVE_V else 0.0, left if left >= GONE_V else 0.0)

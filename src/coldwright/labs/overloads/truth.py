@@ -12,7 +12,7 @@ from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.bench.unit_acts import HOLD_S
 from coldwright.instruments.display import Display
 from coldwright.labs.overloads.heard import Heard, heard_events
-from coldwright.labs.overloads.unit import LiveBench, draw_unit
+from coldwright.labs.overloads.unit import ListeningBench, draw_unit
 from coldwright.labs.ticket import practice_ticket
 from coldwright.labs.unit_draw import drawn_lead
 
@@ -85,13 +85,13 @@ def truth_of(seed: bytes) -> Truth:
     return Truth(seed, draw_unit(seed))
 
 
-def _scratch(seed: bytes, unit: BenchUnit) -> LiveBench:
+def _scratch(seed: bytes, unit: BenchUnit) -> ListeningBench:
     """The unit on a bench off the record, unplugged and cold."""
     cold = replace(unit, arrival=arrival_state(unit.room_k))
-    return LiveBench(cold, seed, drawn_lead(seed), practice_ticket("off the record", 0).header)
+    return ListeningBench(cold, seed, drawn_lead(seed), practice_ticket("off the record", 0).header)
 
 
-def _shown(bench: LiveBench, act: str, *on: str) -> Display:
+def _shown(bench: ListeningBench, act: str, *on: str) -> Display:
     display = bench.perform(act, on).display
     assert display is not None
     return display

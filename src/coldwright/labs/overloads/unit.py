@@ -9,8 +9,6 @@ from pathlib import Path
 from coldwright.appliance.cooler import cooler
 from coldwright.appliance.unit import BenchUnit, arrival_state
 from coldwright.appliance.unit_faults import FaultName, can_have
-from coldwright.bench.acts import Told
-from coldwright.bench.bench import Reader
 from coldwright.bench.draw import Draw
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.electrical.windings import ICE_POINT_K
@@ -40,13 +38,11 @@ ALREADY_ON_S = (1300.0, 1600.0)  # warm by now, and a sound one has not yet cool
 TOO_BRIEF = ("Tarn 12", "Tarn 22")  # a weak overload lets go within a second there: nothing can be read in that time
 
 
-class LiveBench(UnitBench):
-    """A bench on which a reading under power is always a new one: the unit has moved on since the last."""
+class ListeningBench(UnitBench):
+    """A bench on which two minutes of listening at once after two others are new ones: no gap comes between."""
 
-    def _reading(self, key: tuple[str, ...], read: Reader, words: str) -> Told:
-        if self.state.plugged:
-            self._known.pop(key, None)
-        return super()._reading(key, read, words)
+    def _still_shows(self, key: tuple[str, ...]) -> bool:
+        return key != ("listen",) and super()._still_shows(key)
 
 
 @lru_cache(maxsize=1024)
@@ -99,4 +95,4 @@ def open_bench(ticket: Ticket, path: Path | None = None) -> UnitBench:
         Job sheet to go on with, or to begin [-]
     """
     seed = ticket.seed_bytes
-    return LiveBench(draw_unit(seed), seed, drawn_lead(seed), ticket.header, path)
+    return ListeningBench(draw_unit(seed), seed, drawn_lead(seed), ticket.header, path)
