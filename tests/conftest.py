@@ -52,7 +52,7 @@ class FullRun:
         folder.mkdir(exist_ok=True)
         for other in folder.glob("*.jsonl"):
             if other != self.path:
-                other.unlink()
+                other.unlink(missing_ok=True)
         if self.path.exists():
             for line in self.path.read_text(encoding="utf-8").splitlines():
                 self._read(line)

@@ -299,7 +299,7 @@ def test_the_bus_of_a_board_begins_at_the_peak_of_the_supply_and_falls_with_its_
     second = bench.perform("volts dc", job.ends).display
 
     assert bus.value == pytest.approx(math.sqrt(2) * supply.value, abs=math.sqrt(2) * supply.limit + bus.limit)
-    constant = job.board.bleed_ohm * job.board.bus_farad
+    constant = job.ohm_across * job.farad  # the bleed resistor, and the rectifier beside it
     assert second.value == pytest.approx(first.value * math.exp(-75 / constant), rel=0.01)
 
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from enum import Enum
+from functools import cached_property
 
 from coldwright.electrical.heating import after, check_kelvin, check_not_negative, check_positive, time_to, where_zero
 from coldwright.errors import InputError
@@ -60,12 +61,12 @@ class Ptc:
         """Time constant of its cooling [s]."""
         return self.heat_capacity_j_per_k / self.conductance_w_per_k
 
-    @property
+    @cached_property
     def _rise(self) -> float:
         """Height of the S: logarithm of the highest over the cold resistance."""
         return math.log(self.most_ohm / self.cold_ohm)
 
-    @property
+    @cached_property
     def _middle_k(self) -> float:
         """Middle of the S, set so that the resistance has doubled at the switch temperature."""
         return self.switch_k + math.log(self._rise / math.log(DOUBLED) - 1.0) / self.steepness_per_k
