@@ -137,11 +137,21 @@ def _wait_for_address(child: subprocess.Popen[bytes], runtime: Path, log: Path) 
         for info in runtime.glob("jpserver-*.json"):
             try:
                 found = json.loads(info.read_text(encoding="utf-8"))
+                if not _answers(found["port"]):  # it says where it will be before it is there
+                    break
                 return f"{found['url']}lab/tree/{PAGE}?token={found['token']}"
             except ValueError:  # it is being written just now
                 break
         time.sleep(0.1)
     raise CourseError(f"JupyterLab did not start within {START_S:.0f} s; its log is {log}")
+
+
+def _answers(port: int) -> bool:
+    try:
+        with socket.create_connection((HOST, port), timeout=1.0):
+            return True
+    except OSError:
+        return False
 
 
 def _own_group() -> dict[str, Any]:

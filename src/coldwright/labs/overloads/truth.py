@@ -10,9 +10,10 @@ from coldwright.appliance.state import UnitState
 from coldwright.appliance.unit import BenchUnit, arrival_state
 from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.bench.unit_acts import HOLD_S
+from coldwright.bench.unit_bench import UnitBench
 from coldwright.instruments.display import Display
 from coldwright.labs.overloads.heard import Heard, heard_events
-from coldwright.labs.overloads.unit import ListeningBench, draw_unit
+from coldwright.labs.overloads.unit import draw_unit
 from coldwright.labs.ticket import practice_ticket
 from coldwright.labs.unit_draw import drawn_lead
 
@@ -85,13 +86,13 @@ def truth_of(seed: bytes) -> Truth:
     return Truth(seed, draw_unit(seed))
 
 
-def _scratch(seed: bytes, unit: BenchUnit) -> ListeningBench:
+def _scratch(seed: bytes, unit: BenchUnit) -> UnitBench:
     """The unit on a bench off the record, unplugged and cold."""
     cold = replace(unit, arrival=arrival_state(unit.room_k))
-    return ListeningBench(cold, seed, drawn_lead(seed), practice_ticket("off the record", 0).header)
+    return UnitBench(cold, seed, drawn_lead(seed), practice_ticket("off the record", 0).header)
 
 
-def _shown(bench: ListeningBench, act: str, *on: str) -> Display:
+def _shown(bench: UnitBench, act: str, *on: str) -> Display:
     display = bench.perform(act, on).display
     assert display is not None
     return display

@@ -38,13 +38,6 @@ ALREADY_ON_S = (1300.0, 1600.0)  # warm by now, and a sound one has not yet cool
 TOO_BRIEF = ("Tarn 12", "Tarn 22")  # a weak overload lets go within a second there: nothing can be read in that time
 
 
-class ListeningBench(UnitBench):
-    """A bench on which two minutes of listening at once after two others are new ones: no gap comes between."""
-
-    def _still_shows(self, key: tuple[str, ...]) -> bool:
-        return key != ("listen",) and super()._still_shows(key)
-
-
 @lru_cache(maxsize=1024)
 def chosen_unit(seed: bytes) -> BenchUnit:
     """The cooler that a seed draws, before it had power: first a fault, then a model that can have it.
@@ -95,4 +88,4 @@ def open_bench(ticket: Ticket, path: Path | None = None) -> UnitBench:
         Job sheet to go on with, or to begin [-]
     """
     seed = ticket.seed_bytes
-    return ListeningBench(draw_unit(seed), seed, drawn_lead(seed), ticket.header, path)
+    return UnitBench(draw_unit(seed), seed, drawn_lead(seed), ticket.header, path)
