@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from inspect import signature
 from typing import TypeVar
 
 from coldwright.answers.forms import is_blank
@@ -13,9 +12,9 @@ from coldwright.electrical.capacitor_rule import Within, within_range
 from coldwright.electrical.capacitor_sizing import SUPPLY_RISE
 from coldwright.electrical.capacitor_tests import capacitance_under_load
 from coldwright.electrical.measured import Measured
-from coldwright.errors import AnswerError, ColdwrightError, InputError
-from coldwright.panels.typed import read_accuracy
-from coldwright.panels.words import say
+from coldwright.errors import AnswerError, InputError
+from coldwright.panels.typed import read_accuracy, read_positive
+from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read, read_number
 
 T = TypeVar("T")
@@ -28,6 +27,7 @@ NOT_SEEN = "Under load you see no leak and no bleed resistor: read ohms across i
 DEAD_SHARE = 0.05  # of the marked value: below it nothing is left of the capacitor
 _BOTH = re.compile(r"\s*±?\s*(?P<percent>[0-9.,]+)\s*%\s*")
 _TWO = re.compile(r"\s*[-−]\s*(?P<low>[0-9.,]+)\s*%?\s*[/ ]?\s*\+\s*(?P<high>[0-9.,]+)\s*%\s*")
+NO_AMPS = ". Power on and the clamp shows nothing? Then it, or its wire, is open"
 
 
 @dataclass(frozen=True)
@@ -104,15 +104,7 @@ def real_capacitor(**typed: object) -> None:
     **typed : str
         What `study_real_capacitor` takes [-]
     """
-    known = signature(study_real_capacitor).parameters
-    for name in typed:
-        if name not in known:
-            say(f"⚠ there is no entry {name!r}; there are {', '.join(known)}")
-            return
-    try:
-        say(*study_real_capacitor(**{name: str(value) for name, value in typed.items()}).lines)
-    except ColdwrightError as error:
-        say(f"⚠ {error}")
+    say_study(study_real_capacitor, typed)
 
 
 def study_real_capacitor(
@@ -155,9 +147,9 @@ def study_real_capacitor(
     """
     v = _reading("volts", volts, Kind.VOLTAGE, volts_meter)
     a = _reading("amps", amps, Kind.CURRENT, amps_meter)
-    hertz = _value("frequency", frequency, Kind.FREQUENCY)
-    value = _value("marked", marked, Kind.CAPACITANCE)
-    rated = _value("marked_volts", marked_volts, Kind.VOLTAGE)
+    hertz = read_positive("frequency", frequency, Kind.FREQUENCY)
+    value = read_positive("marked", marked, Kind.CAPACITANCE)
+    rated = read_positive("marked_volts", marked_volts, Kind.VOLTAGE)
     lowest, highest = read_allowed(tolerance, value)
     purpose = _one_of("kind", kind, {"run": Purpose.RUN, "start": Purpose.START})
     has_bleed = _one_of("bleed", bleed, {"yes": True, "no": False})
@@ -190,9 +182,11 @@ def read_allowed(text: str, farad: float) -> tuple[float, float]:
     low, sign, high = text.replace("–", "-").partition("-")
     if not sign or not low.strip():
         raise AnswerError('tolerance cannot be read; write it as "±5 %", "-0 +20 %" or "88-108 uF"')
-    highest = _value("tolerance", high, Kind.CAPACITANCE)
+    highest = read_positive("tolerance", high, Kind.CAPACITANCE)
     unit = re.sub(r"^[\s0-9.,]+", "", high)
-    lowest = _value("tolerance", low if re.search("[A-Za-zµ]", low) else f"{low.strip()} {unit}", Kind.CAPACITANCE)
+    lowest = read_positive(
+        "tolerance", low if re.search("[A-Za-zµ]", low) else f"{low.strip()} {unit}", Kind.CAPACITANCE
+    )
     if not lowest <= farad <= highest:
         raise InputError(
             f"the range {text.strip()} does not hold the marked value, {_uf(farad)}; is one of the two mistyped?"
@@ -207,21 +201,8 @@ def _share(text: str) -> float:
     return percent / 100
 
 
-def _value(name: str, text: str, kind: Kind) -> float:
-    if is_blank(text):
-        raise AnswerError(f"{name} is not filled in")
-    try:
-        value = read(text, kind).value
-    except AnswerError as error:
-        raise AnswerError(f"{name}: {error}") from None
-    if not value > 0:
-        hint = ". Power on and the clamp shows nothing? Then it, or its wire, is open" if name == "amps" else ""
-        raise InputError(f"{name} is {text.strip()}; it must be above zero{hint}")
-    return value
-
-
 def _reading(name: str, text: str, kind: Kind, meter: str) -> Measured:
-    value = _value(name, text, kind)
+    value = read_positive(name, text, kind, NO_AMPS if name == "amps" else "")
     try:
         accuracy = read_accuracy(meter)
     except AnswerError as error:

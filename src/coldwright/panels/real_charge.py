@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from inspect import signature
 
 from coldwright.answers.forms import is_blank
 from coldwright.electrical.capacitor import MOST_FARAD, stored_charge, stored_energy
@@ -16,10 +15,10 @@ from coldwright.electrical.capacitor_discharge import (
     volts_left,
 )
 from coldwright.electrical.measured import Measured
-from coldwright.errors import AnswerError, ColdwrightError, InputError
+from coldwright.errors import AnswerError, InputError
 from coldwright.instruments.limits import Limits, reading_limits
-from coldwright.panels.typed import OHMS, Accuracy, read_accuracy, read_measured, read_percent
-from coldwright.panels.words import say
+from coldwright.panels.typed import OHMS, Accuracy, read_accuracy, read_measured, read_percent, read_positive
+from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read, show
 
 CAUTION = (
@@ -138,15 +137,7 @@ def real_charge(**typed: object) -> None:
     **typed : str
         What `study_real_charge` takes [-]
     """
-    known = signature(study_real_charge).parameters
-    for name in typed:
-        if name not in known:
-            say(f"⚠ there is no entry {name!r}; there are {', '.join(known)}")
-            return
-    try:
-        say(*study_real_charge(**{name: str(value) for name, value in typed.items()}).lines)
-    except ColdwrightError as error:
-        say(f"⚠ {error}")
+    say_study(study_real_charge, typed)
 
 
 def study_real_charge(
@@ -186,12 +177,12 @@ def study_real_charge(
     sort = kind.strip().casefold().replace(".", "")
     if sort not in KINDS:
         raise AnswerError(f"kind is {kind[:20]!r}; write dc for volts left, ac for a.c. volts at work, bus for a board")
-    value = _left(volts) if sort == "dc" else _value("volts", volts, Kind.VOLTAGE)
+    value = _left(volts) if sort == "dc" else read_positive("volts", volts, Kind.VOLTAGE)
     try:
         shown = read_accuracy(volts_meter).measured(value, read(volts, Kind.VOLTAGE).step)
     except AnswerError as error:
         raise AnswerError(f"volts_meter: {error}") from None
-    farad = _value("capacitance", capacitance, Kind.CAPACITANCE)
+    farad = read_positive("capacitance", capacitance, Kind.CAPACITANCE)
     if farad > MOST_FARAD:
         raise InputError(f"capacitance is {capacitance.strip()}; motors and boards have less than 0.1 F. Is it in µF?")
     off = _percent("capacitance_tolerance", capacitance_tolerance)
@@ -213,18 +204,6 @@ def _left(text: str) -> float:
         return abs(read(text, Kind.VOLTAGE).value)
     except AnswerError as error:
         raise AnswerError(f"volts: {error}") from None
-
-
-def _value(name: str, text: str, kind: Kind) -> float:
-    if is_blank(text):
-        raise AnswerError(f"{name} is not filled in")
-    try:
-        value = read(text, kind).value
-    except AnswerError as error:
-        raise AnswerError(f"{name}: {error}") from None
-    if not value > 0:
-        raise InputError(f"{name} is {text.strip()}; it must be above zero")
-    return value
 
 
 def _percent(name: str, text: str) -> float:

@@ -4,16 +4,15 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from inspect import signature
 from itertools import product
 
 from coldwright.answers.forms import is_blank
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.overload import Overload, calibrated
 from coldwright.electrical.windings import ICE_POINT_K
-from coldwright.errors import AnswerError, ColdwrightError, InputError
+from coldwright.errors import AnswerError, InputError
 from coldwright.panels.typed import read_accuracy, read_percent
-from coldwright.panels.words import say
+from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read
 
 CAUTION = (
@@ -80,15 +79,7 @@ def real_overload(**typed: object) -> None:
     **typed : str
         What `study_real_overload` takes [-]
     """
-    known = signature(study_real_overload).parameters
-    for name in typed:
-        if name not in known:
-            say(f"⚠ there is no entry {name!r}; there are {', '.join(known)}")
-            return
-    try:
-        say(*study_real_overload(**{name: str(value) for name, value in typed.items()}).lines)
-    except ColdwrightError as error:
-        say(f"⚠ {error}")
+    say_study(study_real_overload, typed)
 
 
 def study_real_overload(

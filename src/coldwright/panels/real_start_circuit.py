@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from inspect import signature
 
 from coldwright.answers.forms import is_blank
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.start_relays import CurrentRelay, Fit
-from coldwright.errors import AnswerError, ColdwrightError, InputError
+from coldwright.errors import AnswerError, InputError
 from coldwright.panels.typed import Accuracy, read_accuracy
-from coldwright.panels.words import say
+from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read
 
 CAUTION = (
@@ -80,15 +79,7 @@ def real_relay(**typed: object) -> None:
     **typed : str
         What `study_real_relay` takes [-]
     """
-    known = signature(study_real_relay).parameters
-    for name in typed:
-        if name not in known:
-            say(f"⚠ there is no entry {name!r}; there are {', '.join(known)}")
-            return
-    try:
-        say(*study_real_relay(**{name: str(value) for name, value in typed.items()}).lines)
-    except ColdwrightError as error:
-        say(f"⚠ {error}")
+    say_study(study_real_relay, typed)
 
 
 def study_real_relay(

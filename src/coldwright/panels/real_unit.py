@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from inspect import signature
 
 from coldwright.answers.forms import is_blank
 from coldwright.electrical.measured import Measured
@@ -11,9 +10,9 @@ from coldwright.electrical.pins import Pattern, PinReadings, Pins, SumRule, sum_
 from coldwright.electrical.verdict import Finding, judge_windings
 from coldwright.electrical.winding_data import WindingData
 from coldwright.electrical.windings import Conductor, resistance_at
-from coldwright.errors import AnswerError, ColdwrightError
+from coldwright.errors import AnswerError
 from coldwright.panels.typed import MEGOHMS, Accuracy, read_accuracy, read_maker, read_measured, without_leads
-from coldwright.panels.words import say
+from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read, show
 
 AS_SHOWN = Accuracy(0.0, 0)  # the verdict on insulation takes the tester's number as it stands
@@ -64,15 +63,7 @@ def real_unit(**typed: object) -> None:
     **typed : str
         What `study_real_unit` takes [-]
     """
-    known = signature(study_real_unit).parameters
-    for name in typed:
-        if name not in known:
-            say(f"⚠ there is no entry {name!r}; there are {', '.join(known)}")
-            return
-    try:
-        say(*study_real_unit(**{name: str(value) for name, value in typed.items()}).lines)
-    except ColdwrightError as error:
-        say(f"⚠ {error}")
+    say_study(study_real_unit, typed)
 
 
 def study_real_unit(

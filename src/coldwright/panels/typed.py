@@ -100,6 +100,38 @@ def read_measured(name: str, text: str, accuracy: Accuracy, form: NumberForm = O
     return accuracy.measured(reading.value, reading.step)
 
 
+def read_positive(name: str, text: str, kind: Kind, hint: str = "") -> float:
+    """A value above zero that was typed with its unit, in SI.
+
+    Parameters
+    ----------
+    name : str
+        What it is, for the message [-]
+    text : str
+        Such as "352.4 V" [-]
+    kind : Kind
+        What kind of value is wanted [-]
+    hint : str
+        Likely slip where it is zero or less, from a full stop on [-]
+
+    Raises
+    ------
+    AnswerError
+        If it is blank or cannot be read.
+    InputError
+        If it is not above zero.
+    """
+    if is_blank(text):
+        raise AnswerError(f"{name} is not filled in")
+    try:
+        value = read(text, kind).value
+    except AnswerError as error:
+        raise AnswerError(f"{name}: {error}") from None
+    if not value > 0:
+        raise InputError(f"{name} is {text.strip()}; it must be above zero{hint}")
+    return value
+
+
 def without_leads(name: str, reading: Measured, leads: Measured) -> Measured:
     """A reading with the resistance of the meter's leads taken off.
 

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Mapping, Sequence
+from inspect import signature
 from textwrap import fill
+from typing import Protocol
 
 from coldwright.bench.acts import Told
 from coldwright.bench.bench import Bench
 from coldwright.bench.hazards import Hazard
 from coldwright.bench.sheet import SheetLine
+from coldwright.errors import ColdwrightError
 
 TERMINAL_WORDS = {
     "L": "L (line)",
@@ -37,6 +41,35 @@ def say(*texts: str) -> None:
     for line in "\n".join(texts).split("\n"):
         indent = line[: len(line) - len(line.lstrip())] + "    "
         print(fill(line, LINE, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False))
+
+
+class Study(Protocol):
+    """What is said of a real unit, in lines."""
+
+    @property
+    def lines(self) -> Sequence[str]:
+        """The lines."""
+
+
+def say_study(study: Callable[..., Study], typed: Mapping[str, object]) -> None:
+    """Print what a study makes of what was typed, or in one line what is still missing or cannot be.
+
+    Parameters
+    ----------
+    study : callable
+        It takes texts by name [-]
+    typed : mapping of str to object
+        What was typed, by name [-]
+    """
+    known = signature(study).parameters
+    for name in typed:
+        if name not in known:
+            say(f"⚠ there is no entry {name!r}; there are {', '.join(known)}")
+            return
+    try:
+        say(*study(**{name: str(value) for name, value in typed.items()}).lines)
+    except ColdwrightError as error:
+        say(f"⚠ {error}")
 
 
 def clock(seconds: int) -> str:
