@@ -12,7 +12,8 @@ from coldwright.bench.acts import Told
 from coldwright.bench.compressor_bench import PLACES, CompressorBench
 from coldwright.errors import ColdwrightError
 from coldwright.panels.drawing import drawing
-from coldwright.panels.words import TERMINAL_WORDS, bench_text, display_text, line_cells, lines_words, tips_words
+from coldwright.panels.panel_parts import EDGE, TEXT, display_html, group, row, sheet_html
+from coldwright.panels.words import TERMINAL_WORDS, bench_text, tips_words
 
 ACTS = {
     "Make it safe": {
@@ -28,11 +29,6 @@ ACTS = {
     "Multimeter leads": {"zero leads": "Tips together, zero the leads", "new meter": "Take another meter"},
 }
 READINGS = {"ohms": "Read ohms", "volts ac": "Read volts a.c.", "volts dc": "Read volts d.c."}
-COLUMNS = ("Line", "Time", "Act", "Shown")
-TEXT = (
-    "color:var(--jp-content-font-color1,#1a1a1a);font-family:var(--jp-content-font-family,sans-serif);line-height:1.4"
-)
-EDGE = "1px solid var(--jp-border-color1,#767676)"
 
 
 class ProbePanel:
@@ -90,8 +86,8 @@ class ProbePanel:
         looks = "".join(f"<p style='margin:0 0 .4em'>{escape(line)}</p>" for line in self.bench.look().splitlines())
         self._looks.value = f"<div style='{TEXT}'>{looks}<p style='margin:0'>{escape(tips_words(self.on))}</p></div>"
         self._picture.value = f"<div style='{TEXT};width:100%'>{drawing(self.bench, self.on)}</div>"
-        self._display.value = _display_html(self.told, self.problem)
-        self._sheet.value = _sheet_html(self.bench)
+        self._display.value = display_html(self.told, self.problem)
+        self._sheet.value = sheet_html(self.bench)
 
     # ---------------------------------------------------------------- inside
 
@@ -111,28 +107,23 @@ class ProbePanel:
 
     def _laid_out(self) -> widgets.Box:
         safe, back, wait, leads = (
-            self._group(title, [self._act_button(act, words) for act, words in acts.items()])
+            group(title, [self._act_button(act, words) for act, words in acts.items()])
             for title, acts in ACTS.items()
         )
-        meter = self._group(
+        meter = group(
             "Multimeter: choose where the tips go, then read",
             [*self.tips, *(self._reading_button(act, words) for act, words in READINGS.items())],
         )
-        tester = self._group(
+        tester = group(
             "Insulation tester, 500 V d.c., to the shell", [self._insulation_button(pin) for pin in PINS]
         )
-        thermometer = self._group("Thermometer", [self._temperature_button(place) for place in PLACES])
-        top = _row([self._looks, self._picture])
+        thermometer = group("Thermometer", [self._temperature_button(place) for place in PLACES])
+        top = row([self._looks, self._picture])
         self._looks.layout = widgets.Layout(flex="1 1 240px", min_width="0")
         self._picture.layout = widgets.Layout(flex="2 1 380px", min_width="0")
         shown = widgets.Layout(padding="10px", border=EDGE, width="100%", max_width="1080px")
-        rows = [top, _row([safe, back]), _row([wait, leads]), _row([meter]), _row([tester, thermometer])]
+        rows = [top, row([safe, back]), row([wait, leads]), row([meter]), row([tester, thermometer])]
         return widgets.VBox([*rows, self._display, self._sheet], layout=shown)
-
-    def _group(self, title: str, inside: list[widgets.Widget]) -> widgets.Box:
-        heading = widgets.HTML(f"<div style='{TEXT};font-weight:600'>{escape(title)}</div>")
-        group = widgets.Layout(flex="1 1 300px", min_width="0", margin="6px 0 0 0")
-        return widgets.VBox([heading, _row(inside)], layout=group)
 
     def _act_button(self, act: str, words: str) -> widgets.Button:
         return self._button(act, words, lambda: self.bench.perform(act))
@@ -145,47 +136,3 @@ class ProbePanel:
 
     def _temperature_button(self, place: str) -> widgets.Button:
         return self._button(f"temperature {place}", f"Read the {place}", lambda: self.bench.temperature(place))
-
-
-def _row(inside: list[widgets.Widget]) -> widgets.Box:
-    return widgets.Box(inside, layout=widgets.Layout(display="flex", flex_flow="row wrap", width="100%"))
-
-
-def _display_html(told: Told | None, problem: str) -> str:
-    """The display in large text, what was done in words, and each hazard with a sign."""
-    words = problem or ("Nothing done yet." if told is None else told.text)
-    hazards = "" if told is None else "".join(_warning(f"HAZARD: {hazard.value}.") for hazard in told.hazards)
-    sign = _warning(words) if problem else f"<div>{escape(words)}</div>"
-    number = f"<div style='font-size:2em;font-weight:600;overflow-wrap:anywhere'>{escape(display_text(told))}</div>"
-    return (
-        f"<div role='status' aria-live='polite' style='{TEXT};border:{EDGE};border-left-width:6px;padding:8px 12px;"
-        f"margin-top:8px'><div>Display</div>{number}{sign}{hazards}</div>"
-    )
-
-
-def _warning(words: str) -> str:
-    return (
-        "<div style='border:3px double currentColor;padding:4px 8px;margin-top:6px;font-weight:600'>"
-        f"⚠ {escape(words)}</div>"
-    )
-
-
-def _sheet_html(bench: CompressorBench) -> str:
-    """The job sheet as a table that stays scrolled to its last line."""
-    cell = f"style='border-bottom:{EDGE};padding:2px 8px;text-align:left;vertical-align:top'"
-    above = cell.replace("style='", "style='position:sticky;top:0;background:var(--jp-layout-color1,#fff);")
-    head = "".join(f"<th scope='col' {above}>{name}</th>" for name in COLUMNS)
-    rows = ""
-    for line in bench.lines:
-        *texts, shown, hazards = map(escape, line_cells(line))
-        texts.append(f"{shown}<br>{hazards}" if hazards else shown)
-        rows += f"<tr>{''.join(f'<td {cell}>{text}</td>' for text in texts)}</tr>"
-    title = f"Job sheet, {lines_words(len(bench.lines))}"
-    body = f"<thead><tr>{head}</tr></thead><tbody>{rows}</tbody>"
-    table = f"<table style='border-collapse:collapse;width:100%'>{body}</table>"
-    return (
-        f"<div style='{TEXT};margin-top:8px;display:grid;grid-template-columns:minmax(0,1fr)'>"
-        f"<div style='font-weight:600'>{title}</div>"
-        f"<div role='region' aria-label='{title}' tabindex='0' style='display:flex;flex-direction:column-reverse;"
-        f"max-height:15em;overflow:auto;border:{EDGE}'>{table}</div></div>"
-    )
