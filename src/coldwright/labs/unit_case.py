@@ -18,6 +18,8 @@ from coldwright.bench.unit_bench import UnitBench
 OHMS_LIKE = ("ohms", "continuity", "capacitance", "insulation")
 HANDS_ON = ("take off", "put back", "fit", "discharge")
 VOLTS_AC = ("volts ac", "volts ac low impedance")
+LIVE_TO_NEUTRAL = frozenset("LN")
+ALL_PAIRS = frozenset({LIVE_TO_NEUTRAL, frozenset("LE"), frozenset("NE")})
 DEAD_BELOW_V = 1.0
 LIVE_ABOVE = 0.8  # of the rated volts: a live source
 INSULATED_ABOVE_OHM = 2e6  # basic insulation, older editions of IEC 60335-1 (from memory)
@@ -157,21 +159,32 @@ def proved_dead(case: UnitCase, fully: bool = False) -> bool:
     fully : bool
         Whether the whole procedure is asked for [-]
     """
-    first = case.first((*OHMS_LIKE, *HANDS_ON))
-    until = first if first is not None else len(case.lines) + 1
-    volts = [t for t in case.taken if t.act in VOLTS_AC and t.sound and t.line.n < until]
+    tried, pairs = dead_readings(case)
+    return (tried and pairs >= ALL_PAIRS) if fully else LIVE_TO_NEUTRAL in pairs
+
+
+def dead_readings(case: UnitCase, acts: Sequence[str] = VOLTS_AC) -> tuple[bool, frozenset[frozenset[str]]]:
+    """What was done to prove the unit dead before the first ohms and before hands went in.
+
+    Parameters
+    ----------
+    case : UnitCase
+        The unit and its job sheet [-]
+    acts : sequence of str
+        Readings that count [-]
+
+    Returns
+    -------
+    tuple
+        Whether the meter was tried on a live source before and after, and which pairs of L, N, E read dead.
+    """
+    first = case.first((*OHMS_LIKE, *HANDS_ON)) or len(case.lines) + 1
+    volts = [t for t in case.taken if t.act in acts and t.sound and t.line.n < first]
     dead = [t for t in volts if not t.plugged and not set(t.on) & set(OUTLET) and t.display.value < DEAD_BELOW_V]
-    pairs = {frozenset(terminal.rpartition(" ")[2] for terminal in t.on) for t in dead}
-    if frozenset("LN") not in pairs:
-        return False
-    if not fully:
-        return True
-    if not {frozenset("LE"), frozenset("NE")} <= pairs:
-        return False
-    rated = case.unit.cooler.volts
-    live = [t.line.n for t in volts if t.display.value > LIVE_ABOVE * rated]
     numbers = [t.line.n for t in dead]
-    return any(n < min(numbers) for n in live) and any(n > max(numbers) for n in live)
+    live = [t.line.n for t in volts if t.display.value > LIVE_ABOVE * case.unit.cooler.volts]
+    tried = bool(dead) and any(n < min(numbers) for n in live) and any(n > max(numbers) for n in live)
+    return tried, frozenset(frozenset(terminal.rpartition(" ")[2] for terminal in t.on) for t in dead)
 
 
 def zeroed(case: UnitCase) -> bool:

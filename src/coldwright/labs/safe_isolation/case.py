@@ -14,7 +14,7 @@ from coldwright.instruments.meter_ranges import INPUT_OHM, LOW_INPUT_OHM, Functi
 from coldwright.labs.question import Answer
 from coldwright.labs.safe_isolation.unit import FAN, Job, draw_job
 from coldwright.labs.ticket import Ticket
-from coldwright.labs.unit_case import DEAD_BELOW_V, HANDS_ON, LIVE_ABOVE, OHMS_LIKE, UnitCase, unit_case, zeroed
+from coldwright.labs.unit_case import ALL_PAIRS, UnitCase, dead_readings, unit_case, zeroed
 from coldwright.labs.unit_draw import drawn_lead
 
 SUPPLY_PAIRS = (("outlet L", "outlet N"), ("plug L", "plug N"), ("cord L", "cord N"))
@@ -215,23 +215,10 @@ def worked(case: Case) -> dict[str, bool]:
     """
     if missing(case):
         return dict.fromkeys(WORK, False)
-    tried, pairs = _proof(case)
-    return {"no_hazard": not case.base.hazards, "tried": tried, "pairs": pairs, "zeroed": zeroed(case.base)}
-
-
-def _proof(case: Case) -> tuple[bool, bool]:
-    """Proving dead, before the first ohms and before hands go in.
-
-    Whether the meter was tried on a live source before the dead readings and again after them, and whether all three
-    pairs were read dead with the plug pulled.
-    """
-    first = case.base.first((*OHMS_LIKE, *HANDS_ON)) or len(case.base.lines) + 1
-    volts = [t for t in case.base.taken if t.act == "volts ac" and t.sound and t.line.n < first]
-    dead = [t for t in volts if not t.plugged and not set(t.on) & set(OUTLET) and t.display.value < DEAD_BELOW_V]
-    if not dead:
-        return False, False
-    live = [t.line.n for t in volts if t.display.value > LIVE_ABOVE * case.rated_volts]
-    numbers = [t.line.n for t in dead]
-    tried = any(n < min(numbers) for n in live) and any(n > max(numbers) for n in live)
-    pairs = {frozenset(terminal.rpartition(" ")[2] for terminal in t.on) for t in dead}
-    return tried, {frozenset("LN"), frozenset("LE"), frozenset("NE")} <= pairs
+    tried, pairs = dead_readings(case.base, ("volts ac",))  # the usual input, which this lab is about
+    return {
+        "no_hazard": not case.base.hazards,
+        "tried": tried,
+        "pairs": pairs >= ALL_PAIRS,
+        "zeroed": zeroed(case.base),
+    }
