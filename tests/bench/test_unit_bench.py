@@ -262,6 +262,18 @@ def test_a_fitted_part_mends_the_unit():
     assert on.state.speed > 300
 
 
+def test_a_new_cord_is_fitted_in_one_act():
+    """It never lies off by itself: fitted with the plug out it mends an open cord and a lost earth."""
+    for fault, ends in ((FaultName.CORD_OPEN, ("plug L", "cord L")), (FaultName.EARTH_LOST, ("plug E", "shell"))):
+        on = bench(fault=fault)
+        assert math.isinf(on.perform("ohms", ends).display.value)
+        on.perform("fit", ("cord",))
+        assert on.perform("ohms", ends).display.value < 1
+        before = on.sheet_text()
+        on.perform("fit", ("cord",))
+        assert on.sheet_text() == before
+
+
 def test_waiting_for_the_next_try():
     """It waits until the overload has closed and the compressor has power again, ten minutes at most."""
     on = worked(bench(fault=FaultName.SEIZED), (("plug in", ()), ("wait", ("1 min",))))

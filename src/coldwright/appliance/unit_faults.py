@@ -293,6 +293,7 @@ def can_have(parts: Parts, name: FaultName) -> bool:
 __all__ = ["CHANGES", "FIELDS", "FaultName", "UnitFault", "can_have", "fitted", "with_fault"]
 
 FIELDS = {
+    "cord": "cord",
     "thermostat": "thermostat",
     "door switch": "door_switch",
     "overload": "overload",

@@ -179,14 +179,17 @@ class UnitBench(Bench):
         return self._did("put back", f"The {name} is back in its place.", hazards, on=(name,))
 
     def _fit(self, name: str, spare: str) -> Told:
-        self.unit.wiring.component(name)
+        component = self.unit.wiring.component(name)
         spares = self.unit.spares_for(name)
         if not spares:
             raise BenchError(f"there is no spare for the {name} here; spares: {', '.join(self.unit.spares)}")
         chosen = spare or next(iter(spares))
         if chosen not in spares:
             raise BenchError(f"there is no spare {spare!r} for the {name}; there are: {', '.join(spares)}")
-        if name not in self.state.removed:
+        in_one_act = component.kind is ComponentKind.CORD  # it never lies off by itself
+        if in_one_act and name in self.fitted:
+            return Told(f"The {name} is new already.")
+        if name not in self.state.removed and not in_one_act:
             raise BenchError(f"the old {name} is still in its place; take it off first")
         if self.state.plugged:
             return self._refused(("fit", name), "the unit is still plugged in", Hazard.TOUCHED_LIVE_PART)

@@ -107,16 +107,13 @@ class ProbePanel:
 
     def _laid_out(self) -> widgets.Box:
         safe, back, wait, leads = (
-            group(title, [self._act_button(act, words) for act, words in acts.items()])
-            for title, acts in ACTS.items()
+            group(title, [self._act_button(act, words) for act, words in acts.items()]) for title, acts in ACTS.items()
         )
         meter = group(
             "Multimeter: choose where the tips go, then read",
             [*self.tips, *(self._reading_button(act, words) for act, words in READINGS.items())],
         )
-        tester = group(
-            "Insulation tester, 500 V d.c., to the shell", [self._insulation_button(pin) for pin in PINS]
-        )
+        tester = group("Insulation tester, 500 V d.c., to the shell", [self._insulation_button(pin) for pin in PINS])
         thermometer = group("Thermometer", [self._temperature_button(place) for place in PLACES])
         top = row([self._looks, self._picture])
         self._looks.layout = widgets.Layout(flex="1 1 240px", min_width="0")

@@ -11,13 +11,13 @@ from pathlib import Path
 
 from coldwright.appliance.cooler import coolers
 from coldwright.appliance.operation import Operation
-from coldwright.appliance.parts import Cord, Parts
-from coldwright.appliance.unit import LIKE_THE_PLATE, BenchUnit, arrival_state
+from coldwright.appliance.parts import Parts
+from coldwright.appliance.unit import BenchUnit, arrival_state
 from coldwright.appliance.unit_faults import FaultName, UnitFault
 from coldwright.appliance.wiring import Wiring
 from coldwright.bench.draw import Draw
+from coldwright.bench.unit_bench import UnitBench
 from coldwright.electrical.windings import ICE_POINT_K
-from coldwright.labs.reading_the_circuit.cord_bench import CordBench
 from coldwright.labs.ticket import Ticket
 from coldwright.labs.unit_draw import drawn_lead, drawn_unit
 
@@ -142,10 +142,6 @@ def _starts_well(draw: Draw, unit: BenchUnit) -> Parts:
     return replace(unit.healthy, motor=plate.parts.motor, supply=supply)
 
 
-def _new_cord(parts: Parts) -> Parts:
-    return replace(parts, cord=Cord())
-
-
 def draw_unit(seed: bytes) -> BenchUnit:
     """The cooler that a seed draws.
 
@@ -176,14 +172,13 @@ def draw_unit(seed: bytes) -> BenchUnit:
         fault=fault,
         room_k=room_k,
         complaint=COMPLAINTS[fault.name],
-        spares={"cord": {LIKE_THE_PLATE: _new_cord}},
     )
     came = arrival_state(room_k, ICE_POINT_K + draw.between("cool cabinet", *CABINET_C))
     settled = Operation(unit.wiring, unit.parts, room_k, unit.phase).advance(came, 1.0).state
     return replace(unit, arrival=replace(settled, at_s=0.0))
 
 
-def open_bench(ticket: Ticket, path: Path | None = None) -> CordBench:
+def open_bench(ticket: Ticket, path: Path | None = None) -> UnitBench:
     """The ticket's unit on the bench.
 
     Parameters
@@ -194,4 +189,4 @@ def open_bench(ticket: Ticket, path: Path | None = None) -> CordBench:
         Job sheet to go on with, or to begin [-]
     """
     seed = ticket.seed_bytes
-    return CordBench(draw_unit(seed), seed, drawn_lead(seed), ticket.header, path)
+    return UnitBench(draw_unit(seed), seed, drawn_lead(seed), ticket.header, path)
