@@ -6,12 +6,11 @@ A component's elements are named "component: part", so that a current can be ask
 from __future__ import annotations
 
 import math
-from cmath import rect
 from collections.abc import Callable
-from dataclasses import dataclass, field
 
-from coldwright.appliance.parts import Parts, Stuck
-from coldwright.appliance.state import UnitState
+from coldwright.appliance.circuit_elements import CHARGED_OHM, Moment
+from coldwright.appliance.inverter_circuit import board, inverter_compressor
+from coldwright.appliance.parts import Stuck
 from coldwright.appliance.wiring import Component, ComponentKind
 from coldwright.electrical.capacitor import Capacitor, Condition
 from coldwright.electrical.motor import slip_of, winding_impedance
@@ -23,73 +22,6 @@ from coldwright.electrical.windings import REFERENCE_K, resistance_at
 OPEN_OHM = 1e12  # a broken winding inside a pair of coupled ones
 SHORTED_CAPACITOR_OHM = 0.2
 COLD_FILAMENT = 0.1  # of its ohms at white heat (from memory: a tenth to a fifteenth)
-RECTIFIER_OHM = 1e6  # a blocked rectifier as a meter sees it: illustrative
-PHASE_SHARE, PHASE_COSINE = 0.3, 0.8  # of the rated volts on a phase, and its power factor: illustrative
-BUS_DRIVES_V = 60.0
-CHARGED_OHM = 1.0  # behind a charged capacitor
-
-
-@dataclass
-class Elements:
-    """Elements of a circuit as they are gathered."""
-
-    branches: list[Branch] = field(default_factory=list)
-    switches: list[Switch] = field(default_factory=list)
-    coupled: list[Coupled] = field(default_factory=list)
-    sources: list[Source] = field(default_factory=list)
-
-    def resistor(self, name: str, a: str, b: str, ohm: float, reactance: float = 0.0, hertz: float = 0.0) -> None:
-        """Add a resistance with an inductive reactance, or nothing if it is open.
-
-        Parameters
-        ----------
-        name, a, b : str
-            Name and the two nodes [-]
-        ohm : float
-            Resistance, inf for open [Ω]
-        reactance : float
-            Inductive reactance at `hertz` [Ω]
-        hertz : float
-            Frequency of the reactance [Hz]
-        """
-        if math.isinf(ohm):
-            return
-        if ohm <= 0 and reactance == 0:
-            self.switches.append(Switch(name, a, b, closed=True))
-            return
-        self.branches.append(Branch(name, a, b, ohm, reactance / (2 * math.pi * hertz) if reactance else 0.0))
-
-
-@dataclass(frozen=True)
-class Moment:
-    """What an element builder looks at. `hertz` is 0 for direct current."""
-
-    parts: Parts
-    state: UnitState
-    hertz: float
-    node: Callable[[str], str]
-    into: Elements
-
-    def ends(self, component: Component) -> tuple[str, ...]:
-        """Nodes of a component's terminals.
-
-        Parameters
-        ----------
-        component : Component
-            The component [-]
-        """
-        return tuple(self.node(terminal) for terminal in component.terminals)
-
-    def two(self, component: Component) -> tuple[str, str]:
-        """Nodes of a component that has two terminals.
-
-        Parameters
-        ----------
-        component : Component
-            The component [-]
-        """
-        first, second = component.terminals
-        return self.node(first), self.node(second)
 
 
 def _cord(component: Component, now: Moment) -> None:
@@ -220,52 +152,6 @@ def _compressor(component: Component, now: Moment) -> None:
         now.into.resistor(f"{component.name}: {name} insulation", end, shell, 2 * ground)
 
 
-def _inverter_compressor(component: Component, now: Moment) -> None:
-    first, second, third, shell = now.ends(component)
-    star = f"{component.name} star"
-    half = resistance_at(now.parts.inverter_pair_ohm / 2, REFERENCE_K, now.state.winding_k)
-    turning = _phase_ohm(now) * math.sin(math.acos(PHASE_COSINE)) if _drives(now) else half * (now.hertz / 60)
-    at_work = _phase_ohm(now) * PHASE_COSINE if _drives(now) else half
-    for node, role in ((first, "first"), (second, "second"), (third, "third")):
-        now.into.resistor(f"{component.name}: {role}", star, node, at_work, turning, now.hertz)
-    windings = now.parts.windings
-    ground = 1 / (1 / windings.insulation_ohm + 1 / windings.ground_ohm)
-    now.into.resistor(f"{component.name}: insulation", star, shell, ground)
-
-
-def _drives(now: Moment) -> bool:
-    """Whether the board turns the compressor: at the supply's frequency, with its bus charged and the plug in."""
-    return now.hertz == now.parts.supply.hertz and now.state.plugged and now.state.bus_v > BUS_DRIVES_V
-
-
-def _phase_ohm(now: Moment) -> float:
-    """Impedance of one phase at work, so that three of them take the board's watts."""
-    board = now.parts.board
-    assert board is not None
-    return 3 * (PHASE_SHARE * now.parts.supply.rated_volts) ** 2 * PHASE_COSINE / board.watts
-
-
-def _board(component: Component, now: Moment) -> None:
-    board = now.parts.board
-    assert board is not None
-    live, neutral, first, second, third, plus, minus = now.ends(component)
-    star = f"{component.name} star"
-    for number, (node, role) in enumerate(((first, "first"), (second, "second"), (third, "third"))):
-        now.into.resistor(f"{component.name}: {role}", node, minus, 220e3)
-        if _drives(now):
-            volts = rect(PHASE_SHARE * now.parts.supply.rated_volts, -number * math.tau / 3)
-            now.into.sources.append(Source(f"{component.name}: drives {role}", node, star, volts, now.hertz, 0.5))
-    now.into.resistor(f"{component.name}: bleed", plus, minus, board.bleed_ohm)
-    for node, to, role in ((live, plus, "live"), (neutral, minus, "neutral")):
-        now.into.resistor(f"{component.name}: rectifier, {role}", node, to, RECTIFIER_OHM)
-    if now.hertz > 0:
-        now.into.branches.append(Branch(f"{component.name}: bus", plus, minus, capacitance=board.bus_farad))
-    if now.hertz > 0:
-        now.into.resistor(f"{component.name}: input", live, neutral, now.parts.supply.rated_volts**2 / board.watts)
-    elif abs(now.state.bus_v) > 0:
-        now.into.sources.append(Source(f"{component.name}: bus", plus, minus, now.state.bus_v, 0.0, CHARGED_OHM))
-
-
 def _timer(component: Component, now: Moment) -> None:
     defrost = now.parts.defrost
     assert defrost is not None
@@ -308,8 +194,8 @@ BUILDERS: dict[ComponentKind, Callable[[Component, Moment], None]] = {
     ComponentKind.START_CAPACITOR: _start_capacitor,
     ComponentKind.RUN_CAPACITOR: _run_capacitor,
     ComponentKind.COMPRESSOR: _compressor,
-    ComponentKind.INVERTER_COMPRESSOR: _inverter_compressor,
-    ComponentKind.INVERTER_BOARD: _board,
+    ComponentKind.INVERTER_COMPRESSOR: inverter_compressor,
+    ComponentKind.INVERTER_BOARD: board,
     ComponentKind.DEFROST_TIMER: _timer,
     ComponentKind.DEFROST_HEATER: _heater,
     ComponentKind.TERMINATOR: _terminator,

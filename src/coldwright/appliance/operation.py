@@ -85,7 +85,7 @@ class Operation:
         samples: list[tuple[float, float, float]] = []
         began, passed = state.at_s, 0.0
         known: dict[tuple[object, ...], Drive] = {}
-        state = self.settled(state)
+        state = self._settled(state, self._drive(UnitCircuit(self.wiring, self.parts, state), known))
         while passed < seconds - 1e-9:
             circuit = UnitCircuit(self.wiring, self.parts, state)
             drive = self._drive(circuit, known)

@@ -10,7 +10,8 @@ import math
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from coldwright.appliance.component_circuit import Elements, Moment, add_elements
+from coldwright.appliance.circuit_elements import Elements, Moment
+from coldwright.appliance.component_circuit import add_elements
 from coldwright.appliance.parts import Parts
 from coldwright.appliance.state import UnitState
 from coldwright.appliance.wiring import ComponentKind, Wiring

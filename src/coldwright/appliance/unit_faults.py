@@ -11,9 +11,9 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
+from coldwright.appliance.capacitor_faults import Change, capacitor_faults
 from coldwright.appliance.fault_names import FaultName, UnitFault
 from coldwright.appliance.parts import Fan, FanCondition, Parts, Stuck
-from coldwright.electrical.capacitor import Capacitor, Condition
 from coldwright.electrical.overload import Overload, OverloadCondition
 from coldwright.electrical.ptc import Ptc, PtcCondition
 from coldwright.electrical.start_relays import Contact, CurrentRelay, PotentialRelay, SolidStateSwitch
@@ -21,9 +21,6 @@ from coldwright.errors import InputError
 
 if TYPE_CHECKING:
     from coldwright.appliance.unit import BenchUnit
-
-
-Change = Callable[[Parts, UnitFault], Parts]
 
 
 def _fan(name: str, condition: FanCondition) -> Change:
@@ -86,43 +83,6 @@ def _ptc_not_cooled(parts: Parts, fault: UnitFault) -> Parts:
         raise InputError(f"{fault.name.value}: this unit has no PTC")
     factor = fault.between(0.12, 0.2)
     return replace(parts, start_device=replace(ptc, conductance_w_per_k=ptc.conductance_w_per_k * factor))
-
-
-def _capacitor(which: str, new: Callable[[Capacitor, UnitFault], Capacitor]) -> Change:
-    def change(parts: Parts, fault: UnitFault) -> Parts:
-        old = getattr(parts, which)
-        if old is None:
-            raise InputError(f"{fault.name.value}: this unit has no {which.replace('_', ' ')}")
-        return replace(parts, **{which: new(old, fault)})  # type: ignore[arg-type]
-
-    return change
-
-
-def _marked(which: str, factor: Callable[[UnitFault], float], volts: float = 1.0) -> Change:
-    def change(parts: Parts, fault: UnitFault) -> Parts:
-        old = getattr(parts, which)
-        if old is None:
-            raise InputError(f"{fault.name.value}: this unit has no {which.replace('_', ' ')}")
-        by = factor(fault)
-        marked = dict(parts.marked)
-        was = marked[which]
-        marked[which] = (round(was[0] * 1e6 * by) * 1e-6, was[1] * volts)
-        scaled = old.farad * marked[which][0] / was[0]
-        return replace(parts, marked=marked, **{which: replace(old, farad=scaled, volts_rated=old.volts_rated * volts)})
-
-    return change
-
-
-def _capacitor_faults(which: str, word: str) -> dict[FaultName, Change]:
-    named = {suffix: FaultName[f"{word}_{suffix}"] for suffix in ("OPEN", "SHORTED", "LOW", "LEAKY")}
-    return {
-        named["OPEN"]: _capacitor(which, lambda c, _f: replace(c, condition=Condition.OPEN)),
-        named["SHORTED"]: _capacitor(which, lambda c, _f: replace(c, condition=Condition.SHORTED)),
-        named["LOW"]: _capacitor(which, lambda c, f: replace(c, farad=c.farad * f.between(0.35, 0.6))),
-        named["LEAKY"]: _capacitor(which, lambda c, f: replace(c, leak_ohm=f.between(800.0, 3000.0))),
-        FaultName[f"{word}_WRONG_VALUE"]: _marked(which, lambda f: f.between(0.4, 0.6)),
-        FaultName[f"{word}_WRONG_VOLTAGE"]: _marked(which, lambda _f: 1.0, volts=0.5),
-    }
 
 
 def _overload(new: Callable[[Overload, UnitFault], Overload]) -> Change:
@@ -230,8 +190,8 @@ CHANGES: Mapping[FaultName, Change] = {
     FaultName.PTC_NOT_COOLED: _ptc_not_cooled,
     FaultName.START_SWITCH_OPEN: _device(SolidStateSwitch, contact=Contact.STUCK_OPEN),
     FaultName.START_SWITCH_SHORTED: _device(SolidStateSwitch, contact=Contact.WELDED),
-    **_capacitor_faults("start_capacitor", "START_CAPACITOR"),
-    **_capacitor_faults("run_capacitor", "RUN_CAPACITOR"),
+    **capacitor_faults("start_capacitor", "START_CAPACITOR"),
+    **capacitor_faults("run_capacitor", "RUN_CAPACITOR"),
     FaultName.OVERLOAD_OPEN: _overload(lambda o, _f: replace(o, condition=OverloadCondition.OPEN)),
     FaultName.OVERLOAD_WEAK: _overload(_tired),
     FaultName.OVERLOAD_WRONG: _overload(lambda o, f: replace(o, heater_ohm=o.heater_ohm * f.between(5.0, 6.5))),
