@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable
-from pathlib import Path
 
 import pytest
 
@@ -17,16 +16,16 @@ from coldwright.instruments.clamp import limit_of_clamp
 from coldwright.instruments.insulation_tester import limit_of_insulation
 from coldwright.instruments.multimeter import limit_of_ohms
 from coldwright.instruments.thermometer import limit_of_temperature
-from coldwright.labs.catalogue import lab
 from coldwright.labs.overloads.case import Case
 from coldwright.labs.overloads.heard import ROUNDED_S
 from coldwright.labs.overloads.unit import FAULTS, MODELS, chosen_unit
 from coldwright.labs.ticket import Ticket, practice_ticket
-from coldwright.marking.judge import judge, load_key
+from coldwright.marking.judge import judge
 from coldwright.marking.marks import LabMarks, Standing
+from tests.labs.scripted import Scripted
 
-LAB = lab("overloads")
-KEY = load_key(Path(__file__).parents[2] / "autograde" / "keys", LAB)
+SCRIPTED = Scripted("overloads")
+LAB, KEY, bench_for = SCRIPTED.lab, SCRIPTED.key, SCRIPTED.bench_for
 # Which units a slip's value can arise on at all, so that the search need not draw hundreds
 ONLY = {
     "overload read in its place": {FaultName.OVERLOAD_OPEN},
@@ -51,12 +50,6 @@ def spread_tickets(count: int) -> list[Ticket]:
         found[chosen_unit(ticket.seed_bytes).fault.name].append(ticket)
         number += 1
     return [tickets[i] for i in range(each) for tickets in found.values()][:count]
-
-
-def bench_for(ticket: Ticket) -> UnitBench:
-    bench = LAB.open_bench(ticket, None)
-    assert isinstance(bench, UnitBench)
-    return bench
 
 
 def hand_in(ticket: Ticket, person: Callable[[UnitBench], dict[str, str]] = right) -> LabMarks:

@@ -12,7 +12,6 @@ from pathlib import Path
 import nbformat
 import pytest
 
-from coldwright.answers.tolerance import separable_slips
 from coldwright.appliance.operation import Operation
 from coldwright.appliance.unit_faults import FaultName
 from coldwright.bench.replay import Replay
@@ -20,8 +19,6 @@ from coldwright.bench.unit_bench import UnitBench
 from coldwright.course.build import build
 from coldwright.course.people.reading_the_circuit import SLIPS, right
 from coldwright.instruments.meter_ranges import Function, limit_of, limit_of_ohms
-from coldwright.labs.catalogue import lab
-from coldwright.labs.reading_the_circuit.case import Case
 from coldwright.labs.reading_the_circuit.fault_words import WHY, WRONG
 from coldwright.labs.reading_the_circuit.needs import best, counted
 from coldwright.labs.reading_the_circuit.solutions import solutions
@@ -34,22 +31,17 @@ from coldwright.labs.reading_the_circuit.unit import (
     is_frost_free,
 )
 from coldwright.labs.ticket import Ticket, issue_ticket, practice_ticket
-from coldwright.marking.judge import judge, load_key
-from coldwright.marking.marks import LabMarks, Standing
+from coldwright.marking.judge import judge
+from coldwright.marking.marks import Standing
+from tests.labs.scripted import Scripted, lost
 from tests.notebooks.run_notebook import SOURCES, filled, printed, run
 
-LAB = lab("reading_the_circuit")
-KEY = load_key(Path(__file__).parents[2] / "autograde" / "keys", LAB)
+SCRIPTED = Scripted("reading_the_circuit")
+LAB, KEY = SCRIPTED.lab, SCRIPTED.key
+bench_for, separable = SCRIPTED.bench_for, SCRIPTED.separable
 FOLDER = "02_reading_the_circuit"
 WORK = "from coldwright.course.people.reading_the_circuit import right\n\nright(desk.bench)\ndesk"
 F = FaultName
-
-
-def bench_for(ticket: Ticket) -> UnitBench:
-    """The ticket's unit on a bench of its own."""
-    bench = LAB.open_bench(ticket, None)
-    assert isinstance(bench, UnitBench)
-    return bench
 
 
 @cache
@@ -58,22 +50,6 @@ def worked(number: int) -> tuple[Ticket, UnitBench, dict[str, str]]:
     ticket = practice_ticket("worked", number)
     bench = bench_for(ticket)
     return ticket, bench, right(bench)
-
-
-def lost(marks: LabMarks) -> list[tuple[str, str, str]]:
-    """What did not get its marks."""
-    return [(m.name, m.read_as, m.sentence) for m in marks.marks if m.points != m.max_points]
-
-
-def separable(case: Case, slip: str) -> list[str]:
-    """Names of the answers in which a slip can be told."""
-    expected = KEY(case)
-    names = next(m.answers for m in LAB.misconceptions if m.key == slip)
-    return [
-        name
-        for name in names
-        if slip in separable_slips(expected[name].right, expected[name].tolerance, LAB.slips(case, name))
-    ]
 
 
 def ticket_with(fault: FaultName) -> Ticket:

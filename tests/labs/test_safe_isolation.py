@@ -7,7 +7,6 @@ from collections import Counter
 from collections.abc import Callable
 from fractions import Fraction
 from functools import cache
-from pathlib import Path
 
 import pytest
 
@@ -17,34 +16,23 @@ from coldwright.bench.sheet import parse_sheet
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.course.people.safe_isolation import SLIPS, right
 from coldwright.instruments.meter_ranges import Function, limit_of, limit_of_ohms
-from coldwright.labs.catalogue import lab
 from coldwright.labs.safe_isolation.case import Case
 from coldwright.labs.safe_isolation.unit import CAN_LACK, EARTHS, FANS, PLACES, SUPPLIES, draw_job
 from coldwright.labs.ticket import Ticket, practice_ticket
-from coldwright.marking.judge import judge, load_key
-from coldwright.marking.marks import LabMarks, Standing
+from coldwright.marking.judge import judge
+from coldwright.marking.marks import Standing
+from tests.labs.scripted import Scripted
 
-LAB = lab("safe_isolation")
-KEY = load_key(Path(__file__).parents[2] / "autograde" / "keys", LAB)
+SCRIPTED = Scripted("safe_isolation")
+LAB, KEY = SCRIPTED.lab, SCRIPTED.key
+bench_for, hand_in = SCRIPTED.bench_for, SCRIPTED.hand_in
 Person = Callable[[UnitBench], dict[str, str]]
-
-
-def bench_for(ticket: Ticket) -> UnitBench:
-    bench = LAB.open_bench(ticket, None)
-    assert isinstance(bench, UnitBench)
-    return bench
 
 
 def work_through(person: Person, ticket: Ticket) -> tuple[dict[str, str], str]:
     """One person's answers and job sheet."""
     bench = bench_for(ticket)
     return person(bench), bench.sheet_text()
-
-
-def hand_in(person: Person, ticket: Ticket) -> LabMarks:
-    """What judging makes of one person's work."""
-    answers, sheet = work_through(person, ticket)
-    return judge(LAB, KEY, dict(answers), ticket, sheet)
 
 
 def case_of(ticket: Ticket, sheet: str) -> Case:

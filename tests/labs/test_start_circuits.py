@@ -10,9 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from coldwright.answers.tolerance import separable_slips
 from coldwright.bench.replay import Replay
-from coldwright.bench.unit_bench import UnitBench
 from coldwright.course.people.start_circuits import SLIPS, right
 from coldwright.instruments.clamp import limit_of_clamp
 from coldwright.labs.start_circuits import LAB
@@ -21,20 +19,16 @@ from coldwright.labs.start_circuits.economy import CLOSE, SLACK
 from coldwright.labs.start_circuits.remedies import FOUND
 from coldwright.labs.start_circuits.unit import FAULTS, MODELS, drawn_condition
 from coldwright.labs.ticket import Ticket, issue_ticket, practice_ticket
-from coldwright.marking.judge import judge, load_key
+from coldwright.marking.judge import judge
 from coldwright.marking.marks import LabMarks, Standing
+from tests.labs.scripted import Scripted
 from tests.notebooks.run_notebook import filled, printed, run
 
 ROOT = Path(__file__).parents[2]
-KEY = load_key(ROOT / "autograde" / "keys", LAB)
+SCRIPTED = Scripted("start_circuits")
+KEY, bench_for, separable = SCRIPTED.key, SCRIPTED.bench_for, SCRIPTED.separable
 FEW = ("Tarn 24", "Tarn 12", "Tarn 25", "Tarn 26", "Tarn 13")  # enough kinds of start for the small sample
 TELLING_OUT = 3000
-
-
-def bench_for(ticket: Ticket) -> UnitBench:
-    bench = LAB.open_bench(ticket, None)
-    assert isinstance(bench, UnitBench)
-    return bench
 
 
 def tickets(name: str, full: bool) -> Iterator[Ticket]:
@@ -72,17 +66,6 @@ def marked(ticket: Ticket, answers: dict[str, str], sheet: str | None) -> LabMar
 def judged_right(ticket: Ticket) -> tuple[LabMarks, StartCase]:
     """The same of the person who works by the book."""
     return judged(ticket, *worked_right(ticket))
-
-
-def separable(case: StartCase, slip: str) -> list[str]:
-    """Names of the answers in which a slip can be told."""
-    names = next(m.answers for m in LAB.misconceptions if m.key == slip)
-    expected = KEY(case)
-    return [
-        name
-        for name in names
-        if slip in separable_slips(expected[name].right, expected[name].tolerance, LAB.slips(case, name))
-    ]
 
 
 def applies(slip: str, case: StartCase) -> bool:

@@ -12,18 +12,13 @@ from pathlib import Path
 import nbformat
 import pytest
 
-from coldwright.answers.tolerance import separable_slips
 from coldwright.appliance.cooler import cooler
 from coldwright.bench.hazards import Hazard
-from coldwright.bench.replay import replay
-from coldwright.bench.sheet import parse_sheet
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.course.build import build
 from coldwright.course.people.stored_charge import SLIPS, right
 from coldwright.course.readability import reading_grades
 from coldwright.instruments.meter_ranges import Function, limit_of
-from coldwright.labs.catalogue import lab
-from coldwright.labs.stored_charge.case import Case
 from coldwright.labs.stored_charge.solutions import solutions
 from coldwright.labs.stored_charge.unit import (
     BUS,
@@ -39,50 +34,18 @@ from coldwright.labs.stored_charge.unit import (
 )
 from coldwright.labs.stored_charge.van import EMPTY_V, FIT, WITHIN_S
 from coldwright.labs.ticket import Ticket, issue_ticket, practice_ticket
-from coldwright.marking.judge import judge, load_key
-from coldwright.marking.marks import LabMarks, Standing
+from coldwright.marking.judge import judge
+from coldwright.marking.marks import Standing
+from tests.labs.scripted import Scripted, lost
 from tests.notebooks.run_notebook import SOURCES, filled, printed, run
 
-LAB = lab("stored_charge")
-KEY = load_key(Path(__file__).parents[2] / "autograde" / "keys", LAB)
+SCRIPTED = Scripted("stored_charge")
+LAB, KEY = SCRIPTED.lab, SCRIPTED.key
+bench_for, separable = SCRIPTED.bench_for, SCRIPTED.separable
+hand_in, case_of = SCRIPTED.hand_in, SCRIPTED.case_of
 CURRENT_RELAY = ["Tarn 14", "Tarn 24"]
 FOLDER = "01_stored_charge"
 WORK = "from coldwright.course.people.stored_charge import right\n\nright(desk.bench)\ndesk"
-
-
-def bench_for(ticket: Ticket) -> UnitBench:
-    """The ticket's unit on a bench of its own."""
-    bench = LAB.open_bench(ticket, None)
-    assert isinstance(bench, UnitBench)
-    return bench
-
-
-def hand_in(person, ticket: Ticket) -> LabMarks:
-    """What judging makes of one person's work."""
-    bench = bench_for(ticket)
-    return judge(LAB, KEY, person(bench), ticket, bench.sheet_text())
-
-
-def case_of(ticket: Ticket, sheet: str) -> Case:
-    """The case that marking would look at."""
-    return LAB.make_case(ticket, replay(parse_sheet(sheet), bench_for(ticket)))
-
-
-def separable(case: Case, slip: str) -> list[str]:
-    """Names of the answers in which a slip can be told."""
-    expected = KEY(case)
-    return [
-        name
-        for m in LAB.misconceptions
-        if m.key == slip
-        for name in m.answers
-        if slip in separable_slips(expected[name].right, expected[name].tolerance, LAB.slips(case, name))
-    ]
-
-
-def lost(marks: LabMarks) -> list[tuple[str, str, str]]:
-    """What did not get its marks."""
-    return [(m.name, m.read_as, m.sentence) for m in marks.marks if m.points != m.max_points]
 
 
 def job_with(store: str, condition: str) -> tuple[Ticket, Job]:
