@@ -102,7 +102,7 @@ FUNCTIONS: dict[str, Callable[[Inputs], float]] = {
     "supply_current_angle": lambda i: math.degrees(cmath.phase(_supply_current(i))),
     "circuit_impedance_real": lambda i: _impedance(i).real,
     "circuit_impedance_imag": lambda i: _impedance(i).imag,
-    "accuracy_limit": lambda i: Range(math.inf, i["resolution"], i["percent"], i["digits"]).limit(i["reading"]),
+    "accuracy_limit": lambda i: Range(1e12, i["resolution"], i["percent"], i["digits"]).limit(i["reading"]),
     "resolution_of_volts_ac": lambda i: pick_range(VOLTS_AC, i["reading"]).resolution,
     "grounded_below": lambda _i: GROUNDED_BELOW_OHM / 1e6,
     "safe_volts": lambda _i: SAFE_VOLTS,

@@ -102,6 +102,42 @@ def test_cooling_in_two_steps_is_cooling_in_one(start_k, one_s, more_s, plugged)
     assert SOUND.winding_k(halfway, more_s, plugged) == pytest.approx(in_one, abs=1e-9)
 
 
+@pytest.mark.parametrize(
+    ("changes", "message"),
+    [
+        ({"run_ohm": 0.0}, "the run winding of the compressor is 0 Ω; it must be above 0 Ω and finite"),
+        ({"start_ohm": "30"}, "the start winding of the compressor is '30'; it must be a number"),
+        ({"common": "1"}, "are pins '1', '3' and '1'; they must be 1, 2, 3, each once"),
+        ({"insulation_ohm": -1.0}, "the insulation of the compressor is -1 Ω; it must be above 0 Ω"),
+        ({"room_k": 20.0}, "the room's temperature is 20 K; it must be 200 K or more and finite. Was it in °C?"),
+        ({"cooling_s": 0.0}, "the time constant of the compressor's cooling is 0 s"),
+        ({"capacitor_v": math.nan}, "the voltage on the compressor's capacitor is nan V"),
+        ({"under_vacuum": "no"}, "under_vacuum of the compressor is 'no'; it must be True or False"),
+    ],
+)
+def test_a_compressor_that_cannot_be(changes, message):
+    """Refused where it is made, by name, value and rule."""
+    with pytest.raises(InputError) as refused:
+        unit(**changes)
+    assert message in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("changes", "message"),
+    [
+        ({"winding_k": math.nan}, "the temperature of the windings is nan K"),
+        ({"plugged": "no"}, "plugged of the bench is 'no'; it must be True or False"),
+        ({"capacitor_v": math.inf}, "the voltage on the capacitor is inf V; it must be finite"),
+    ],
+)
+def test_a_moment_that_cannot_be(changes, message):
+    """Refused where it is made; the voltage may stand either way round."""
+    assert circuit(capacitor_v=-280.0).capacitor_v == -280.0
+    with pytest.raises(InputError) as refused:
+        circuit(**changes)
+    assert message in str(refused.value)
+
+
 def circuit(**changes: object) -> BenchCircuit:
     """The sound unit unplugged, bare and discharged, unless told otherwise."""
     state = {"unit": SOUND, "winding_k": COLD, "plugged": False, "connected": False, "capacitor_v": 0.0}
@@ -170,7 +206,7 @@ def test_every_terminal_can_be_probed():
     [
         ({"remaining": 0.0}, r"^shorted turns leave 0 of the resistance; it must be above 0, at most 1$"),
         ({"remaining": 1.1}, r"^shorted turns leave 1\.1 of the resistance"),
-        ({"ground_ohm": 0.0}, r"^the resistance to ground is 0 Ω; it must be above zero$"),
+        ({"ground_ohm": 0.0}, r"^the resistance to ground is 0 Ω; it must be above 0 Ω$"),
         ({"ground_ohm": math.nan}, r"^the resistance to ground is nan Ω"),
     ],
 )

@@ -104,7 +104,7 @@ def test_a_sound_entry_is_read():
         ({"volts": "120 V"}, "volts is '120 V'; it must be a positive number"),
         ({"wiring": "star"}, "wiring 'star' is unknown; known are resistance start"),
         ({"colour": "white"}, "colour is no key of a cooler; known keys are"),
-        ({"motor__run_ohm": -4.1}, "run_ohm of the motor is -4.1 Ω; it must be above zero"),
+        ({"motor__run_ohm": -4.1}, "run_ohm of the motor is -4.1 Ω; it must be above 0 Ω"),
         ({"relay__drop_out_a": 9.9}, "drop-out"),
         ({"relay__pickup": 9.9}, "relay has 'pickup', which is unknown; known are"),
         ({"motor": 3}, "motor is 3; it must be a table"),

@@ -97,3 +97,43 @@ def test_unknown_names_are_refused_with_those_there_are():
         wiring.component("relay")
     with pytest.raises(InputError, match=r"there is no terminal 'pin C' here; the terminals are plug L"):
         wiring.owner("pin C")
+
+
+def renamed_plug():
+    """The small wiring with another name on the plug's live pin."""
+    terminals = ["pin L", "plug N", "plug E", "cord L", "cord N", "cord E"]
+    return {**entry()["components"], "cord": {"kind": "cord", "terminals": terminals}}
+
+
+@pytest.mark.parametrize(
+    ("changes", "message"),
+    [
+        ({"components": 5}, "wiring 'small': components is 5; it must be a table"),
+        ({"components": {"lamp": 5}}, "wiring 'small': lamp is 5; it must be a table"),
+        ({"components": {"": {}}}, "wiring 'small': components: a name in it is ''; it must be text that is not empty"),
+        ({"components": {"lamp": {"kind": "lamp", "terminals": "ab"}}}, "lamp is 'ab'; it must be a list of terminals"),
+        (
+            {"components": {"lamp": {"kind": "lamp", "terminals": ["a", " "]}}},
+            "lamp: a terminal is ' '; it must be text",
+        ),
+        ({"components": {"lamp": {"kind": "lamp", "terminals": ["a", 2]}}}, "lamp: a terminal is 2; it must be text"),
+        ({"components": {"lamp": {"kind": [], "terminals": []}}}, "lamp is of the kind []; known kinds are"),
+        ({"components": renamed_plug()}, "the plug's terminals are pin L, plug N, plug E; they must be plug L, plug N"),
+        ({"nets": 5}, "wiring 'small': nets is 5; it must be a table"),
+        ({"nets": {"live": "cord L"}}, "net 'live' is 'cord L'; it must be a list of terminals"),
+        ({"name": 5}, "a wiring: its name is 5; it must be text that is not empty"),
+        ({"title": 5}, "wiring 'small': its title is 5; it must be text"),
+        ({"is_test": "no"}, "wiring 'small': is_test is 'no'; it must be True or False"),
+    ],
+)
+def test_what_is_not_of_its_kind_is_refused_in_words(changes, message):
+    """No AttributeError and no TypeError: the wiring, the thing, its value and what it must be."""
+    with pytest.raises(InputError) as refused:
+        wiring_from(entry(**changes))
+    assert message in str(refused.value)
+
+
+def test_a_wiring_that_is_no_table_is_refused():
+    """A number in its place is told so."""
+    with pytest.raises(InputError, match="a wiring is 5; it must be a table"):
+        wiring_from(5)

@@ -112,16 +112,16 @@ def test_a_plain_capacitor_is_a_sound_run_capacitor():
 @pytest.mark.parametrize(
     ("wrong", "message"),
     [
-        ({"farad": 0.0}, "the capacitance of the capacitor is 0 µF; it must be above 0 µF and finite."),
-        ({"farad": -35e-6}, "the capacitance of the capacitor is -35 µF; it must be above 0 µF and finite."),
+        ({"farad": 0.0}, "the capacitance of the capacitor is 0 µF; it must be above 0 µF and finite"),
+        ({"farad": -35e-6}, "the capacitance of the capacitor is -35 µF; it must be above 0 µF and finite"),
         ({"farad": math.nan}, "the capacitance of the capacitor is nan µF; it must be above 0 µF"),
         ({"farad": 35.0}, "35 F; capacitors of motors have less than 0.1 F. Was it given in µF?"),
-        ({"volts_rated": 0.0}, "the rated voltage of the capacitor is 0 V; it must be above 0 V and finite."),
+        ({"volts_rated": 0.0}, "the rated voltage of the capacitor is 0 V; it must be above 0 V and finite"),
         ({"loss_tangent": -0.1}, "the loss tangent of the capacitor is -0.1; it must be zero or more and finite"),
         ({"loss_tangent": math.nan}, "the loss tangent of the capacitor is nan"),
         ({"leak_ohm": 0.0}, "the leak resistance of the capacitor is 0 Ω; it must be above 0 Ω. A shorted one"),
         ({"leak_ohm": -5.0}, "the leak resistance of the capacitor is -5 Ω"),
-        ({"bleed_ohm": -15e3}, "the bleed resistor of the capacitor is -15000 Ω; it must be above 0 Ω and finite."),
+        ({"bleed_ohm": -15e3}, "the bleed resistor of the capacitor is -15000 Ω; it must be above 0 Ω and finite"),
     ],
 )
 def test_what_no_capacitor_has(wrong, message):
@@ -133,7 +133,7 @@ def test_what_no_capacitor_has(wrong, message):
 @pytest.mark.parametrize("bad", [0.0, -1e-6, math.nan, math.inf])
 def test_a_capacitance_that_cannot_be(bad):
     """Everywhere a capacitance of zero, below, nan or inf is refused in µF; in a row by its number."""
-    text = re.escape(f"{bad * 1e6:g} µF; it must be above 0 µF and finite.")
+    text = re.escape(f"{bad * 1e6:g} µF; it must be above 0 µF and finite")
     for call in (lambda: reactance(bad, 50.0), lambda: stored_energy(bad, 1.0), lambda: stored_charge(bad, 1.0)):
         with pytest.raises(InputError, match=f"^the capacitance is {text}"):
             call()

@@ -145,7 +145,7 @@ def test_all_that_is_wrong_is_told():
 
 def test_refused():
     """A print that cannot be is refused with the name, the value and the rule."""
-    with pytest.raises(InputError, match=r"^the printed capacitance is 0 µF; it must be above 0 µF and finite\.$"):
+    with pytest.raises(InputError, match=r"^the printed capacitance is 0 µF; it must be above 0 µF and finite$"):
         within(Measured(1e-6), 0.0, ToleranceClass.RUN_5)
     with pytest.raises(InputError, match=r"^the lowest capacitance printed is -1 µF"):
         within_range(Measured(1e-6), -1e-6, 1e-6)

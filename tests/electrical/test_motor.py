@@ -168,11 +168,11 @@ def test_drag_is_constant_watts_and_vanishes_at_standstill():
 @pytest.mark.parametrize(
     ("name", "value", "message"),
     [
-        ("run_ohm", -2.0, r"^run_ohm of the motor is -2 Ω; it must be above zero and finite$"),
-        ("magnetising_ohm", 0.0, r"^magnetising_ohm of the motor is 0 Ω; it must be above zero"),
-        ("turns_ratio", 0.0, r"^turns_ratio of the motor is 0 start turns per run turn; it must be above zero"),
-        ("frequency_hz", 0.0, r"^frequency_hz of the motor is 0 Hz; it must be above zero"),
-        ("inertia_kg_m2", math.nan, r"^inertia_kg_m2 of the motor is nan kg·m²; it must be above zero"),
+        ("run_ohm", -2.0, r"^run_ohm of the motor is -2 Ω; it must be above 0 Ω and finite$"),
+        ("magnetising_ohm", 0.0, r"^magnetising_ohm of the motor is 0 Ω; it must be above 0 Ω"),
+        ("turns_ratio", 0.0, r"^turns_ratio of the motor is 0 start turns per run turn; it must be above 0"),
+        ("frequency_hz", 0.0, r"^frequency_hz of the motor is 0 Hz; it must be above 0 Hz"),
+        ("inertia_kg_m2", math.nan, r"^inertia_kg_m2 of the motor is nan kg·m²; it must be above 0"),
         ("core_loss_w", -1.0, r"^core_loss_w of the motor is -1 W; it must be zero or more and finite$"),
         ("friction_w", math.inf, r"^friction_w of the motor is inf W; it must be zero or more"),
         ("poles", 1, r"^the motor has 1 poles; they must be 2, 4, 6 or 8\. Were pairs of poles counted\?$"),

@@ -254,14 +254,20 @@ def test_a_source_of_another_frequency_is_only_its_resistance():
         (lambda: Branch("coil", "a", "b", 1.0, math.inf), r"^the inductance of coil is inf H"),
         (
             lambda: Branch("can", "a", "b", 1.0, 0.0, 0.0),
-            r"^the capacitance of can is 0 µF; it must be above zero and fin",
+            r"^the capacitance of can is 0 µF; it must be above 0 µF and fin",
         ),
-        (lambda: Branch("can", "a", "b", 1.0, 0.0, -4e-6), r"^the capacitance of can is -4 µF; it must be above zero"),
+        (lambda: Branch("can", "a", "b", 1.0, 0.0, -4e-6), r"^the capacitance of can is -4 µF; it must be above 0 µF"),
         (lambda: Source("cell", "a", "a", 1.0, 0.0), r"^cell has both ends on a"),
-        (lambda: Source("cell", "a", "b", 1.0, 0.0, 0.0), r"^the resistance of cell is 0 Ω; it must be above zero$"),
+        (
+            lambda: Source("cell", "a", "b", 1.0, 0.0, 0.0),
+            r"^the resistance of cell is 0 Ω; it must be above 0 Ω and finite$",
+        ),
         (lambda: Source("cell", "a", "b", math.nan, 0.0), r"^the voltage of cell is nan V; it must be finite$"),
         (lambda: Source("cell", "a", "b", 5j, 0.0), r"^the voltage of cell is 0\+5j V at 0 Hz; direct voltage has no"),
-        (lambda: Source("cell", "a", "b", 1.0, -50.0), r"^the frequency of cell is -50 Hz; it must be zero or more$"),
+        (
+            lambda: Source("cell", "a", "b", 1.0, -50.0),
+            r"^the frequency of cell is -50 Hz; it must be zero or more and finite$",
+        ),
     ],
 )
 def test_parts_that_cannot_be(make, message):
@@ -277,7 +283,7 @@ def test_a_terminal_that_is_not_there():
         net.resistance("a", "z")
     with pytest.raises(InputError, match=r"^there is no terminal 'z' here"):
         net.voltage("z", "a", 0.0)
-    with pytest.raises(InputError, match=r"^the meter's resistance is 0 Ω; it must be above zero$"):
+    with pytest.raises(InputError, match=r"^the meter's resistance is 0 Ω; it must be above 0 Ω$"):
         net.voltage("a", "b", 0.0, load_ohm=0.0)
 
 

@@ -234,7 +234,7 @@ R = Branch("r", "a", "g", 5.0)
         (lambda: Coupled("m", ("a", "g"), ("s", "g"), TURNING, (1, -1), 50.0), r"^the resistance of m second is -1 Ω"),
         (
             lambda: pair(TURNING, 0.0),
-            r"^the frequency of motor is 0 Hz; windings act on each other only at a frequency above zero$",
+            r"^the frequency of motor is 0 Hz; it must be above 0 Hz and finite. Windings act",
         ),
         (lambda: pair(((1j, complex(math.inf)), (1j, 1j))), r"^an impedance of motor is inf\+0j Ω; it must be finite$"),
         (
@@ -254,14 +254,14 @@ R = Branch("r", "a", "g", 5.0)
         (lambda: Network([R]).solve(0.0).current("x"), r"^there is no element 'x' here; the elements are r$"),
         (
             lambda: Network([R]).solve(-50.0),
-            r"^the frequency is -50 Hz; it must be above zero, or zero for direct current$",
+            r"^the frequency is -50 Hz; it must be zero or more and finite. Zero stands for direct current$",
         ),
         (lambda: Network([R]).solve(math.nan), r"^the frequency is nan Hz"),
         (
             lambda: Network([R]).solve_ac(0.0),
-            r"^the frequency is 0 Hz; an alternating supply has one above zero, most often 50 or 60$",
+            r"^the frequency is 0 Hz; it must be above 0 Hz and finite. An alternating supply has most often 50 Hz",
         ),
-        (lambda: Network([R]).solve_ac(-60.0), r"^the frequency is -60 Hz; an alternating supply"),
+        (lambda: Network([R]).solve_ac(-60.0), r"^the frequency is -60 Hz; it must be above 0 Hz"),
         (
             lambda: Network([], coupled=[pair(TURNING)]).solve(60.0),
             r"^motor is asked for at 60 Hz; its impedances hold at 50 Hz and for direct current only$",

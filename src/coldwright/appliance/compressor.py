@@ -13,8 +13,17 @@ from itertools import combinations
 
 from coldwright.appliance.faults import FaultKind, WindingFault
 from coldwright.appliance.nameplate import CompressorPlate
+from coldwright.electrical.checks import (
+    check_finite,
+    check_flag,
+    check_kelvin,
+    check_not_negative,
+    check_ohms,
+    check_positive,
+)
 from coldwright.electrical.network import Branch, Network, Source
 from coldwright.electrical.windings import ICE_POINT_K, REFERENCE_K, resistance_at
+from coldwright.errors import InputError
 
 PINS = ("1", "2", "3")
 TERMINALS = ("L", "N", "earth", *PINS, "shell", "cap a", "cap b")
@@ -46,6 +55,24 @@ class BenchCompressor:
     fan_ohm: float
     under_vacuum: bool = False
     protector_tripped: bool = False
+
+    def __post_init__(self) -> None:
+        """Refuses a compressor that cannot be, by name, value and rule."""
+        check_positive("the run winding of the compressor", self.run_ohm, "Ω")
+        check_positive("the start winding of the compressor", self.start_ohm, "Ω")
+        if sorted((self.common, self.run, self.start)) != list(PINS):
+            raise InputError(
+                f"common, run and start of the compressor are pins {self.common!r}, {self.run!r} and {self.start!r}; "
+                f"they must be {', '.join(PINS)}, each once"
+            )
+        check_ohms("the insulation of the compressor", self.insulation_ohm)
+        check_kelvin("the room's temperature", self.room_k)
+        check_kelvin("the temperature that the compressor arrives with", self.arrival_k)
+        check_positive("the time constant of the compressor's cooling", self.cooling_s, "s")
+        check_not_negative("the voltage on the compressor's capacitor", self.capacitor_v, "V")
+        check_positive("the condenser fan of the compressor", self.fan_ohm, "Ω")
+        check_flag("under_vacuum of the compressor", self.under_vacuum)
+        check_flag("protector_tripped of the compressor", self.protector_tripped)
 
     @property
     def live_capacitor_v(self) -> float:
@@ -145,6 +172,13 @@ class BenchCircuit:
     plugged: bool
     connected: bool
     capacitor_v: float
+
+    def __post_init__(self) -> None:
+        """Refuses a moment that cannot be, by name, value and rule."""
+        check_kelvin("the temperature of the windings", self.winding_k)
+        check_flag("plugged of the bench", self.plugged)
+        check_flag("connected of the bench", self.connected)
+        check_finite("the voltage on the capacitor", self.capacitor_v, "V")
 
     @property
     def network(self) -> Network:

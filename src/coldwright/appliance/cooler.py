@@ -11,6 +11,7 @@ from functools import cache
 from importlib import resources
 from typing import Any, TypeVar
 
+from coldwright.appliance.cooler_sizes import SIZES, check_sizes
 from coldwright.appliance.parts import Board, Cord, Defrost, Fan, Load, Parts, StartDevice, Stuck, Supply, Thermostat
 from coldwright.appliance.parts import Windings as WindingState
 from coldwright.appliance.wiring import ComponentKind, Wiring, wirings
@@ -82,15 +83,23 @@ def cooler_from(entry: Mapping[str, Any]) -> Cooler:
     Raises
     ------
     InputError
-        If a key is missing, unknown or out of range; the message names the model, the key, its value and the rule.
+        If a key is missing, unknown, of the wrong kind or not of a small cooler's size; the message names the model,
+        the key, its value and the rule.
     """
-    model = str(entry.get("model", ""))
-    if not model:
+    if not isinstance(entry, Mapping):
+        raise InputError(f"a cooler is {entry!r}; it must be a table")
+    model = entry.get("model", "")
+    if not isinstance(model, str):
+        raise InputError(f"the model of a cooler is {model!r}; write it in quotes")
+    if not model.strip():
         raise InputError('a cooler has no model; add a line such as model = "Tarn 11"')
     for key in sorted(entry.keys() - TABLES - PLAIN):
         raise InputError(f"{model}: {key} is no key of a cooler; known keys are {', '.join(sorted(TABLES | PLAIN))}")
     for key in sorted({"wiring", "volts", "hertz", "refrigerant", "fans", "lamp_w"} - entry.keys()):
         raise InputError(f"{model}: {key} is missing")
+    for key in ("wiring", "refrigerant"):
+        if not isinstance(entry[key], str) or not entry[key].strip():
+            raise InputError(f"{model}: {key} is {entry[key]!r}; write its name in quotes")
     volts, hertz = _number(model, entry, "volts"), _number(model, entry, "hertz")
     if (volts, hertz) not in SUPPLIES:
         raise InputError(
@@ -104,11 +113,12 @@ def cooler_from(entry: Mapping[str, Any]) -> Cooler:
     for kind, keys in NEEDS.items():
         if wiring.of_kind(kind) and not set(keys) & entry.keys():
             raise InputError(f"{model}: its wiring has a {kind.value}; {' or '.join(keys)} is missing")
+    check_sizes(model, entry)
     estimates: tuple[str, ...] = ()
     if "nameplate" in entry:
         entry, estimates = _from_nameplate(model, entry, volts, hertz)
     return Cooler(
-        model, wiring, volts, hertz, str(entry["refrigerant"]), _parts(model, wiring, entry, volts, hertz), estimates
+        model, wiring, volts, hertz, entry["refrigerant"], _parts(model, wiring, entry, volts, hertz), estimates
     )
 
 
@@ -118,16 +128,18 @@ def _from_nameplate(
     """The entry with a motor and a load that give back its nameplate, and what was estimated for it."""
     if "motor" in entry:
         raise InputError(f"{model} has both motor and nameplate; give one of the two")
-    data = dict(entry["nameplate"])
+    data = _table(model, "nameplate", entry["nameplate"])
     for key in ("run_ohm", "start_ohm"):
         if key not in data:
             raise InputError(f"{model}: nameplate has no {key}; measure the windings cold and give both")
     run_ohm, start_ohm = (_number(model, data, key) for key in ("run_ohm", "start_ohm"))
     rest = {key: value for key, value in data.items() if key not in ("run_ohm", "start_ohm")}
     plate = _made(model, "nameplate", MotorPlate, {"volts": volts, "frequency_hz": hertz, **rest})
-    start, run = (_number(model, entry[key], "uf") * 1e-6 if key in entry else None for key in CAPACITORS)
+    start, run = (
+        _number(model, _table(model, key, entry[key]), "uf") * 1e-6 if key in entry else None for key in CAPACITORS
+    )
     kind = KINDS[start is not None, run is not None]
-    added = _number(model, entry["ptc"], "cold_ohm") if "ptc" in entry and run is None else 0.0
+    added = _number(model, _table(model, "ptc", entry["ptc"]), "cold_ohm") if "ptc" in entry and run is None else 0.0
     try:
         found = estimate(plate, run_ohm, start_ohm, StartCircuit(kind, start, run, added_ohm=added))
     except InputError as error:
@@ -258,6 +270,8 @@ def _board(model: str, entry: Mapping[str, Any]) -> Board | None:
     if "board" not in entry:
         return None
     data = _table(model, "board", entry["board"])
+    for key in sorted(data.keys() - SIZES["board"].keys()):
+        raise InputError(f"{model}: board has {key!r}, which is unknown; known are {', '.join(sorted(SIZES['board']))}")
     return Board(
         _number(model, data, "bus_uf") * 1e-6, _number(model, data, "bleed_ohm"), _number(model, data, "watts")
     )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
+from coldwright.electrical.checks import check_number, check_ohms
 from coldwright.errors import InputError
 
 
@@ -33,10 +34,10 @@ class WindingFault:
     ground_ohm: float = float("inf")
 
     def __post_init__(self) -> None:
+        check_number("what shorted turns leave", self.remaining)
         if not 0 < self.remaining <= 1:
             raise InputError(f"shorted turns leave {self.remaining:g} of the resistance; it must be above 0, at most 1")
-        if not self.ground_ohm > 0:
-            raise InputError(f"the resistance to ground is {self.ground_ohm:g} Ω; it must be above zero")
+        check_ohms("the resistance to ground", self.ground_ohm)
 
     def winding_factor(self, winding: str) -> float | None:
         """Factor on a winding's resistance; None where it is open.

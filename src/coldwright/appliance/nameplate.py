@@ -9,6 +9,7 @@ from functools import cache
 from importlib import resources
 from typing import Any
 
+from coldwright.electrical.checks import check_farad, check_positive
 from coldwright.electrical.winding_data import WindingData
 from coldwright.errors import InputError
 
@@ -25,6 +26,17 @@ class CompressorPlate:
     capacitor_f: float
     run_inductance_h: float
     start_inductance_h: float
+
+    def __post_init__(self) -> None:
+        """Refuses what no nameplate says, by name, value and rule."""
+        for name, text in (("model", self.model), ("refrigerant", self.refrigerant)):
+            if not isinstance(text, str) or not text.strip():
+                raise InputError(f"the {name} on the compressor's nameplate is {text!r}; it must be text")
+        check_positive("the supply on the compressor's nameplate", self.supply_v, "V")
+        check_positive("the frequency on the compressor's nameplate", self.frequency_hz, "Hz")
+        check_farad(self.capacitor_f, "the capacitor on the compressor's nameplate")
+        check_positive("the inductance of the run winding", self.run_inductance_h, "H")
+        check_positive("the inductance of the start winding", self.start_inductance_h, "H")
 
     @property
     def is_inverter(self) -> bool:

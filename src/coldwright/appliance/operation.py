@@ -23,7 +23,7 @@ from coldwright.electrical.start_relays import CurrentRelay, PotentialRelay, Sol
 
 FINE_S, LOCKED_FIRST_S, LOCKED_S, SLOW_S, LONG_S, LEAST_S = 0.005, 0.02, 0.25, 2.0, 60.0, 0.01
 LOCKED_FIRST_FOR_S = 2.0
-PTC_SETTLES_S = 10.0  # a hot PTC with volts across it holds its own temperature; it gets there in less
+PTC_SETTLES_S = 10.0  # longer steps follow a hot PTC at its volts, for its watts change on the way
 LONG_START_S, CRAWL, CRAWL_S = 3.0, 0.3, 0.02  # a rotor that crawls for longer than any start is followed less closely
 SOUNDS = ("silence", "runs", "hums")
 SETTLES_S = 120.0  # after a start; then long steps follow the heat
@@ -216,7 +216,7 @@ class Operation:
             overload_k = parts.overload.heated(overload_k, drive.overload_a, state.shell_k, self.room_k, step)
         if isinstance(parts.start_device, Ptc):
             if step > PTC_SETTLES_S and drive.ptc_w > 0:
-                ptc_k = parts.start_device.holding_temperature(drive.ptc_v, self.room_k)
+                ptc_k = parts.start_device.heated_at(ptc_k, drive.ptc_v, step, self.room_k)
             else:
                 ptc_k = parts.start_device.heated(ptc_k, drive.ptc_w, step, self.room_k)
         runs = state.speed > 0

@@ -8,7 +8,14 @@ from dataclasses import dataclass, field
 from enum import Enum
 
 from coldwright.electrical.capacitor import Capacitor
-from coldwright.electrical.heating import check_not_negative, check_positive
+from coldwright.electrical.checks import (
+    check_farad,
+    check_kelvin,
+    check_not_negative,
+    check_ohms,
+    check_positive,
+    check_wire,
+)
 from coldwright.electrical.motor_types import MotorParameters
 from coldwright.electrical.overload import Overload
 from coldwright.electrical.ptc import Ptc
@@ -47,6 +54,7 @@ class Supply:
         for name, value, unit in (("supply", self.volts, "V"), ("supply's frequency", self.hertz, "Hz")):
             check_positive(f"the {name}", value, unit)
         check_positive("the resistance of the house wiring", self.wiring_ohm, "Ω")
+        check_positive("the rated volts of the unit", self.rated_volts, "V")
 
 
 @dataclass(frozen=True)
@@ -57,6 +65,10 @@ class Cord:
     neutral_ohm: float = 0.08
     earth_ohm: float = 0.08
 
+    def __post_init__(self) -> None:
+        for name in ("live", "neutral", "earth"):
+            check_wire(f"the cord's {name} conductor", getattr(self, f"{name}_ohm"))
+
 
 @dataclass(frozen=True)
 class Thermostat:
@@ -65,6 +77,15 @@ class Thermostat:
     close_k: float
     open_k: float
     stuck: Stuck = Stuck.FREE
+
+    def __post_init__(self) -> None:
+        check_kelvin("the temperature that the thermostat closes at", self.close_k)
+        check_kelvin("the temperature that the thermostat opens at", self.open_k)
+        if not self.open_k < self.close_k:
+            raise InputError(
+                f"the thermostat opens at {self.open_k:g} K and closes at {self.close_k:g} K; it must open at the "
+                "lower of the two. Were they swapped?"
+            )
 
     def next_closed(self, closed: bool, cabinet_k: float) -> bool:
         """Whether the contact is closed at a cabinet temperature.
@@ -101,6 +122,7 @@ class Fan:
             ("ohms", self.winding_ohm, "Ω"),
         ):
             check_positive(f"the fan's {name}", value, unit)
+        check_positive("the fan's amps when seized, as a share of its amps,", self.stalled, "")
 
     def impedance(self, volts: float) -> complex:
         """Impedance at the supply's frequency [Ω].
@@ -125,6 +147,13 @@ class Windings:
     insulation_ohm: float = 500e6
     ground_ohm: float = math.inf
     seized: bool = False
+
+    def __post_init__(self) -> None:
+        for name, left in (("run", self.run_left), ("start", self.start_left)):
+            if left is not None:
+                check_positive(f"the share of the {name} winding's turns that are left", left, "")
+        check_ohms("the insulation of the windings", self.insulation_ohm)
+        check_ohms("the path from the windings to the shell", self.ground_ohm)
 
 
 @dataclass(frozen=True)
@@ -162,6 +191,20 @@ class Defrost:
     terminator_open_k: float = 283.0
     terminator: Stuck = Stuck.FREE
 
+    def __post_init__(self) -> None:
+        check_ohms("the defrost heater", self.heater_ohm)
+        check_ohms("the insulation of the defrost heater", self.insulation_ohm)
+        check_positive("the cooling time of the defrost timer", self.cooling_s, "s")
+        check_positive("the defrost time of the defrost timer", self.defrost_s, "s")
+        check_ohms("the motor of the defrost timer", self.timer_ohm)
+        check_kelvin("the temperature that the terminator closes at", self.terminator_close_k)
+        check_kelvin("the temperature that the terminator opens at", self.terminator_open_k)
+        if not self.terminator_close_k < self.terminator_open_k:
+            raise InputError(
+                f"the terminator closes at {self.terminator_close_k:g} K and opens at {self.terminator_open_k:g} K; it "
+                "must close at the lower of the two. Were they swapped?"
+            )
+
 
 @dataclass(frozen=True)
 class Board:
@@ -172,7 +215,7 @@ class Board:
     watts: float
 
     def __post_init__(self) -> None:
-        check_positive("the board's bus capacitor", self.bus_farad * 1e6, "µF")
+        check_farad(self.bus_farad, "the board's bus capacitor")
         check_positive("the board's bleed resistor", self.bleed_ohm, "Ω")
         check_positive("the board's input", self.watts, "W")
 
@@ -186,6 +229,12 @@ class Heat:
     winding_w_per_k: float = 5.0
     shell_w_per_k: float = 1.3
     idle_fan_factor: float = 0.6  # on the shell's conductance where the condenser fan stands still
+
+    def __post_init__(self) -> None:
+        for name, unit in (("j_per_k", "J/K"), ("w_per_k", "W/K")):
+            for part in ("winding", "shell"):
+                check_positive(f"{part}_{name} of the compressor", getattr(self, f"{part}_{name}"), unit)
+        check_positive("idle_fan_factor of the compressor", self.idle_fan_factor, "")
 
     @property
     def winding_s(self) -> float:

@@ -15,6 +15,7 @@ from functools import cache, cached_property
 from importlib import resources
 from typing import Any
 
+from coldwright.electrical.checks import check_flag
 from coldwright.errors import InputError
 
 
@@ -53,6 +54,7 @@ ROLES: Mapping[ComponentKind, tuple[str, ...]] = {
     ComponentKind.DEFROST_TIMER: ("common", "defrost", "motor", "cooling"),
     ComponentKind.CABINET: ("metal",),
 }
+PLUG = ("plug L", "plug N", "plug E")  # a cord's first three terminals; benches, labs and state go by these names
 
 
 @dataclass(frozen=True)
@@ -154,14 +156,22 @@ def wiring_from(entry: Mapping[str, Any]) -> Wiring:
     Raises
     ------
     InputError
-        If a kind is unknown, a terminal stands twice or in no net, or a net joins fewer than two terminals; the message
-        names the wiring and the thing.
+        If something is not of its kind or a name is empty, a kind is unknown, a terminal stands twice or in no net, a
+        net joins fewer than two terminals or a plug has other names; the message names the wiring and the thing.
     """
-    name = str(entry.get("name", ""))
-    if not name:
+    if not isinstance(entry, Mapping):
+        raise InputError(f"a wiring is {entry!r}; it must be a table")
+    name = entry.get("name", "")
+    if name == "":
         raise InputError('a wiring has no name; add a line such as name = "current relay"')
-    components = tuple(_component(name, key, value) for key, value in entry.get("components", {}).items())
-    nets = {key: tuple(value) for key, value in entry.get("nets", {}).items()}
+    _text("a wiring: its name", name)
+    title = _text(f"wiring {name!r}: its title", entry.get("title", name))
+    is_test = entry.get("is_test", False)
+    check_flag(f"wiring {name!r}: is_test", is_test)
+    listed = _table(f"wiring {name!r}: components", entry.get("components", {}))
+    components = tuple(_component(name, key, value) for key, value in listed.items())
+    joints = _table(f"wiring {name!r}: nets", entry.get("nets", {}))
+    nets = {key: _names(f"wiring {name!r}: net {key!r}", value) for key, value in joints.items()}
     known = [terminal for component in components for terminal in component.terminals]
     for terminal in known:
         if known.count(terminal) > 1:
@@ -176,14 +186,37 @@ def wiring_from(entry: Mapping[str, Any]) -> Wiring:
             if wired.count(terminal) > 1:
                 raise InputError(f"wiring {name!r}: terminal {terminal!r} is in two nets; join the nets into one")
     cord = [t for c in components if c.kind is ComponentKind.CORD for t in c.terminals[:3]]
+    if cord and tuple(cord) != PLUG:
+        raise InputError(f"wiring {name!r}: the plug's terminals are {', '.join(cord)}; they must be {', '.join(PLUG)}")
     probes = [c.terminal(r) for c in components if c.kind is ComponentKind.INVERTER_BOARD for r in ("plus", "minus")]
     for terminal in known:
         if terminal not in wired and terminal not in cord and terminal not in probes:
             raise InputError(f"wiring {name!r}: terminal {terminal!r} floats: it is in no net. Join it to one")
-    return Wiring(name, str(entry.get("title", name)), components, nets, bool(entry.get("is_test")))
+    return Wiring(name, title, components, nets, is_test)
 
 
-def _component(wiring: str, name: str, value: Mapping[str, Any]) -> Component:
+def _table(what: str, value: object) -> Mapping[str, Any]:
+    if not isinstance(value, Mapping):
+        raise InputError(f"{what} is {value!r}; it must be a table")
+    for key in value:
+        _text(f"{what}: a name in it", key)
+    return value
+
+
+def _names(what: str, value: object) -> tuple[str, ...]:
+    if not isinstance(value, list | tuple):
+        raise InputError(f"{what} is {value!r}; it must be a list of terminals")
+    return tuple(_text(f"{what}: a terminal", each) for each in value)
+
+
+def _text(what: str, value: object) -> str:
+    if not isinstance(value, str) or not value.strip():
+        raise InputError(f"{what} is {value!r}; it must be text that is not empty")
+    return value
+
+
+def _component(wiring: str, name: str, value: object) -> Component:
+    value = _table(f"wiring {wiring!r}: {name}", value)
     try:
         kind = ComponentKind(value.get("kind"))
     except ValueError:
@@ -191,7 +224,7 @@ def _component(wiring: str, name: str, value: Mapping[str, Any]) -> Component:
         raise InputError(
             f"wiring {wiring!r}: {name} is of the kind {value.get('kind')!r}; known kinds are {kinds}"
         ) from None
-    component = Component(name, kind, tuple(value.get("terminals", ())))
+    component = Component(name, kind, _names(f"wiring {wiring!r}: {name}", value.get("terminals", ())))
     if len(component.terminals) != len(component.roles):
         raise InputError(
             f"wiring {wiring!r}: {name} has {len(component.terminals)} terminals; a {kind.value} has "

@@ -10,51 +10,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
+from coldwright.electrical.checks import check_farad, check_finite, check_not_negative, check_ohms, check_positive
 from coldwright.errors import InputError
 
 MOST_FARAD = 0.1
 """No capacitor of a motor or of its inverter comes near this [F]; a greater value is a slip of the unit."""
-
-
-def check_positive(what: str, value: float, unit: str, hint: str = "") -> None:
-    """Refuses a value that is not above zero and finite.
-
-    Parameters
-    ----------
-    what : str
-        Name of the value in the message [-]
-    value : float
-        Value to check, in SI [unit of the value]
-    unit : str
-        Its unit in the message [-]
-    hint : str
-        Likely slip, a sentence [-]
-
-    Raises
-    ------
-    InputError
-        If the value is zero, negative, nan or infinite.
-    """
-    if not 0 < value < math.inf:
-        raise InputError(f"{what} is {value:g} {unit}; it must be above 0 {unit} and finite. {hint}".rstrip())
-
-
-def check_farad(farad: float, what: str = "the capacitance") -> None:
-    """Refuses a capacitance that is not above zero and finite; the message is in µF.
-
-    Parameters
-    ----------
-    farad : float
-        Value to check [F]
-    what : str
-        Name of the value in the message [-]
-
-    Raises
-    ------
-    InputError
-        If the value is zero, negative, nan or infinite.
-    """
-    check_positive(what, farad * 1e6, "µF")
 
 
 class Purpose(Enum):
@@ -97,15 +57,9 @@ class Capacitor:
                 f"{MOST_FARAD:g} F. Was it given in µF?"
             )
         check_positive("the rated voltage of the capacitor", self.volts_rated, "V")
-        if not 0 <= self.loss_tangent < math.inf:
-            raise InputError(
-                f"the loss tangent of the capacitor is {self.loss_tangent:g}; it must be zero or more and finite"
-            )
-        if not self.leak_ohm > 0:
-            raise InputError(
-                f"the leak resistance of the capacitor is {self.leak_ohm:g} Ω; it must be above 0 Ω. "
-                "A shorted one has the condition SHORTED"
-            )
+        check_not_negative("the loss tangent of the capacitor", self.loss_tangent, "")
+        hint = "A shorted one has the condition SHORTED"
+        check_ohms("the leak resistance of the capacitor", self.leak_ohm, hint)
         if self.bleed_ohm is not None:
             check_positive("the bleed resistor of the capacitor", self.bleed_ohm, "Ω", "None stands for no resistor")
 
@@ -211,6 +165,7 @@ def series_volts(farads: Sequence[float], volts: float) -> tuple[float, ...]:
     -----
     Alternating voltage, or direct voltage just switched on. Direct voltage that stays on shares itself by the leaks.
     """
+    check_finite("the voltage across the row", volts, "V")
     whole = series(farads)
     return tuple(volts * whole / farad for farad in farads)
 
@@ -231,7 +186,8 @@ def stored_charge(farad: float, volts: float) -> float:
         Charge [C]
     """
     check_farad(farad)
-    return farad * _finite(volts)
+    check_finite("the voltage on the capacitor", volts, "V")
+    return farad * volts
 
 
 def stored_energy(farad: float, volts: float) -> float:
@@ -250,7 +206,8 @@ def stored_energy(farad: float, volts: float) -> float:
         Energy [J]
     """
     check_farad(farad)
-    return 0.5 * farad * _finite(volts) ** 2
+    check_finite("the voltage on the capacitor", volts, "V")
+    return 0.5 * farad * volts**2
 
 
 def _checked(farads: Sequence[float]) -> Sequence[float]:
@@ -259,9 +216,3 @@ def _checked(farads: Sequence[float]) -> Sequence[float]:
     for number, farad in enumerate(farads, start=1):
         check_farad(farad, f"capacitance {number}")
     return farads
-
-
-def _finite(volts: float) -> float:
-    if not math.isfinite(volts):
-        raise InputError(f"the voltage on the capacitor is {volts:g} V; it must be finite")
-    return volts

@@ -11,7 +11,14 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from coldwright.electrical.capacitor import check_farad, check_positive, stored_charge, stored_energy
+from coldwright.electrical.capacitor import stored_charge, stored_energy
+from coldwright.electrical.checks import (
+    check_farad,
+    check_finite,
+    check_not_negative,
+    check_ohms,
+    check_positive,
+)
 from coldwright.errors import InputError
 
 
@@ -22,6 +29,11 @@ class DischargeLimit:
     volts: float
     seconds: float
     source: str
+
+    def __post_init__(self) -> None:
+        """Refuses a limit that cannot be kept, by name, value and rule."""
+        check_positive("the voltage of the limit", self.volts, "V")
+        check_positive("the time of the limit", self.seconds, "s")
 
 
 PLUG_PINS = DischargeLimit(34.0, 1.0, "IEC 60335-1, 22.5, pins of a plug after it is pulled at the peak")
@@ -54,6 +66,13 @@ class DischargeResistor:
     energy_j: float
     standing_w: float
 
+    def __post_init__(self) -> None:
+        """Refuses a resistor that cannot be, by name, value and rule."""
+        check_positive("the discharge resistor", self.ohm, "Ω")
+        check_not_negative("the watts of the discharge resistor at the first moment", self.peak_w, "W")
+        check_not_negative("the energy that the discharge resistor takes up", self.energy_j, "J")
+        check_not_negative("the watts of the discharge resistor in service", self.standing_w, "W")
+
 
 def volts_left(volts: float, farad: float, ohm: float, seconds: float) -> float:
     r"""Voltage left on a capacitor after some time on a resistor.
@@ -81,7 +100,8 @@ def volts_left(volts: float, farad: float, ohm: float, seconds: float) -> float:
     InputError
         If the capacitance or the resistance is not positive, or the time is negative.
     """
-    return float(discharge_curve(volts, farad, ohm, np.array([seconds], dtype=float))[0])
+    check_not_negative("the time", seconds, "s")
+    return float(discharge_curve(volts, farad, ohm, np.array([seconds]))[0])
 
 
 def discharge_curve(volts: float, farad: float, ohm: float, seconds: np.ndarray) -> np.ndarray:
@@ -103,6 +123,7 @@ def discharge_curve(volts: float, farad: float, ohm: float, seconds: np.ndarray)
     ndarray
         Voltage left, shape of `seconds` [V]
     """
+    check_finite("the voltage at the beginning", volts, "V")
     wrong = seconds[~((seconds >= 0) & np.isfinite(seconds))]
     if wrong.size:
         raise InputError(f"the time is {wrong.flat[0]:g} s; it must be zero or more and finite")
@@ -130,6 +151,7 @@ def charging_volts(supply: float, farad: float, ohm: float, seconds: float) -> f
     float
         Voltage on the capacitor [V]
     """
+    check_finite("the direct voltage of the source", supply, "V")
     return supply - volts_left(supply, farad, ohm, seconds)
 
 
@@ -179,7 +201,6 @@ def bleed_resistance(volts: float, farad: float, limit: DischargeLimit = PLUG_PI
     float
         Resistance; inf if the voltage is below the limit at the beginning [Ω]
     """
-    check_positive("the time of the limit", limit.seconds, "s")
     for_one_ohm = time_to_fall(volts, limit.volts, farad, 1.0)
     return limit.seconds / for_one_ohm if for_one_ohm > 0 else math.inf
 
@@ -204,8 +225,8 @@ def discharge_resistor(volts: float, farad: float, ohm: float, service_volts: fl
         V²/R at the first moment, ½·C·V² in all, and V²/R of the RMS voltage in service [-]
     """
     check_positive("the resistance", ohm, "Ω")
-    if not 0 <= service_volts < math.inf:
-        raise InputError(f"the voltage in service is {service_volts:g} V; it must be zero or more and finite")
+    check_not_negative("the voltage in service", service_volts, "V")
+    check_finite("the voltage on the capacitor", volts, "V")
     return DischargeResistor(ohm, volts**2 / ohm, stored_energy(farad, volts), service_volts**2 / ohm)
 
 
@@ -250,8 +271,7 @@ def within_protective_limits(volts: float, farad: float) -> bool:
     -----
     The clause is for makers. For a person at work: measure, and touch nothing above 50 V (common practice, no source).
     """
-    if not 0 <= volts < math.inf:
-        raise InputError(f"the voltage on the capacitor is {volts:g} V; it must be zero or more and finite")
+    check_not_negative("the voltage on the capacitor", volts, "V")
     check_farad(farad)
     if volts <= SMALL_UP_TO_V:
         return farad <= SMALL_FARAD
@@ -262,6 +282,5 @@ def within_protective_limits(volts: float, farad: float) -> bool:
 
 def _time_constant(farad: float, ohm: float) -> float:
     check_farad(farad)
-    if not ohm > 0:
-        raise InputError(f"the resistance is {ohm:g} Ω; it must be above 0 Ω. A dead short arcs and throws metal")
+    check_ohms("the resistance", ohm, "A dead short arcs and throws metal")
     return farad * ohm

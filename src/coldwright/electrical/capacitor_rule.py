@@ -9,8 +9,9 @@ import math
 from dataclasses import dataclass
 from enum import Enum
 
-from coldwright.electrical.capacitor import Purpose, check_farad, check_positive
+from coldwright.electrical.capacitor import Purpose
 from coldwright.electrical.capacitor_discharge import IN_ONE_MINUTE, keeps, volts_left
+from coldwright.electrical.checks import check_farad, check_positive
 from coldwright.electrical.measured import Measured
 from coldwright.errors import InputError
 
@@ -80,6 +81,8 @@ class Marking:
                 "the lowest must come first"
             )
         check_positive("the printed voltage", self.volts, "V")
+        if not isinstance(self.frequencies_hz, tuple):
+            raise InputError(f"the printed frequencies are {self.frequencies_hz!r}; give a tuple such as (50.0, 60.0)")
         if not self.frequencies_hz:
             raise InputError("no frequency is printed; a capacitor is for 50 Hz, 60 Hz or both")
         for hertz in self.frequencies_hz:

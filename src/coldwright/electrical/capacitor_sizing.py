@@ -11,7 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from coldwright.electrical.capacitor import Purpose, check_positive, reactance
+from coldwright.electrical.capacitor import Purpose, reactance
+from coldwright.electrical.checks import check_complex, check_not_negative, check_phasor, check_positive
 from coldwright.errors import InputError
 
 STANDARD_VOLTS = {Purpose.START: (125.0, 165.0, 250.0, 330.0), Purpose.RUN: (250.0, 370.0, 400.0, 440.0, 450.0)}
@@ -196,15 +197,8 @@ def start_sizes(
     run = volts / run_impedance
     start = volts / (start_impedance - 1j * capacitor_ohm)
     line, product = np.abs(run + start), (start * np.conj(run)).imag
-    return StartSizes(
-        farads,
-        product,
-        line,
-        np.abs(start),
-        np.angle(start / run),
-        np.abs(start) * capacitor_ohm,
-        product / line,
-    )
+    amps, angle = np.abs(start), np.angle(start / run)
+    return StartSizes(farads, product, line, amps, angle, amps * capacitor_ohm, product / line)
 
 
 def capacitor_voltage(supply: complex, start_impedance: complex, farad: float, frequency_hz: float) -> complex:
@@ -238,6 +232,8 @@ def capacitor_voltage(supply: complex, start_impedance: complex, farad: float, f
     While the motor turns the run winding induces a voltage in the start winding: take the impedance from the currents
     of the motor model at that speed, not from standstill.
     """
+    check_phasor("the supply", supply, "V")
+    check_phasor("the impedance of the start winding", start_impedance, "Ω")
     ohm = -1j * reactance(farad, frequency_hz)
     whole = start_impedance + ohm
     if not abs(whole) > 0:
@@ -271,7 +267,8 @@ def rating_needed(volts: float, purpose: Purpose, supply_rise: float = SUPPLY_RI
         If the voltage is not positive, or above the highest usual rating.
     """
     check_positive("the voltage across the capacitor", volts, "V")
-    if not 0 <= supply_rise < 1:
+    check_not_negative("the rise of the supply", supply_rise, "")
+    if not supply_rise < 1:
         raise InputError(
             f"the rise of the supply is {supply_rise:g}; it must be a share from 0 to 1. Was it in percent?"
         )
@@ -287,6 +284,7 @@ def rating_needed(volts: float, purpose: Purpose, supply_rise: float = SUPPLY_RI
 
 def _check_windings(run_impedance: complex, start_impedance: complex) -> None:
     for name, impedance in (("run", run_impedance), ("start", start_impedance)):
+        check_complex(f"the impedance of the {name} winding", impedance)
         check_positive(f"the resistance of the {name} winding", impedance.real, "Ω")
         check_positive(f"the reactance of the {name} winding", impedance.imag, "Ω", "Is the capacitor already in it?")
 

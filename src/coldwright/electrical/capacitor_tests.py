@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import math
 
-from coldwright.electrical.capacitor import check_farad, check_positive
+from coldwright.electrical.checks import check_farad, check_number, check_ohms, check_positive
 from coldwright.electrical.measured import Measured
 from coldwright.errors import InputError
 
@@ -98,6 +98,7 @@ def loss_tangent(watts: float, volts: float, amps: float) -> float:
     """
     check_positive("the voltage across the capacitor", volts, "V", FEWER_VOLTS)
     check_positive("the current through the capacitor", amps, "A", FEWER_AMPS)
+    check_number("the power in the capacitor", watts)
     if not 0 <= watts < volts * amps:
         raise InputError(
             f"the power in the capacitor is {watts:g} W; it must be zero or more and below volts times amps, "
@@ -150,8 +151,7 @@ def meter_time(farad: float, amps: float, volts: float, leak_ohm: float = math.i
     check_farad(farad)
     check_positive("the current of the meter", amps, "A")
     check_positive("the voltage of the meter", volts, "V")
-    if not leak_ohm > 0:
-        raise InputError(f"the leak resistance is {leak_ohm:g} Ω; it must be above 0 Ω. A short has no capacitance")
+    check_ohms("the leak resistance", leak_ohm, "A short has no capacitance")
     share = volts / (amps * leak_ohm)
     if share >= 1.0:
         return math.inf

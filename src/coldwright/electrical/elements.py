@@ -6,10 +6,10 @@ second. 0 Hz is direct current.
 
 from __future__ import annotations
 
-import cmath
 import math
 from dataclasses import dataclass
 
+from coldwright.electrical.checks import check_farad, check_flag, check_not_negative, check_phasor, check_positive
 from coldwright.errors import InputError
 
 Pair = tuple[complex, complex]
@@ -18,11 +18,6 @@ Pair = tuple[complex, complex]
 def _check_ends(name: str, a: str, b: str) -> None:
     if a == b:
         raise InputError(f"{name} has both ends on {a}; it needs two different terminals")
-
-
-def _check_size(what: str, name: str, value: float, unit: str) -> None:
-    if not 0 <= value < math.inf:
-        raise InputError(f"the {what} of {name} is {value:g} {unit}; it must be zero or more and finite")
 
 
 @dataclass(frozen=True)
@@ -42,11 +37,10 @@ class Branch:
 
     def __post_init__(self) -> None:
         _check_ends(self.name, self.a, self.b)
-        _check_size("resistance", self.name, self.resistance, "Ω")
-        _check_size("inductance", self.name, self.inductance, "H")
-        if self.capacitance is not None and not 0 < self.capacitance < math.inf:
-            microfarad = self.capacitance * 1e6
-            raise InputError(f"the capacitance of {self.name} is {microfarad:g} µF; it must be above zero and finite")
+        check_not_negative(f"the resistance of {self.name}", self.resistance, "Ω")
+        check_not_negative(f"the inductance of {self.name}", self.inductance, "H")
+        if self.capacitance is not None:
+            check_farad(self.capacitance, f"the capacitance of {self.name}")
 
     def impedance(self, frequency_hz: float) -> complex | None:
         """Impedance at a frequency, or None where a capacitor stops direct current.
@@ -60,7 +54,13 @@ class Branch:
         -------
         complex or None
             Impedance, None for open [Ω]
+
+        Raises
+        ------
+        InputError
+            If the frequency is negative or not finite.
         """
+        check_not_negative("the frequency", frequency_hz, "Hz", "Zero stands for direct current")
         omega = 2 * math.pi * frequency_hz
         reactance = omega * self.inductance
         if self.capacitance is not None:
@@ -86,12 +86,9 @@ class Source:
 
     def __post_init__(self) -> None:
         _check_ends(self.name, self.a, self.b)
-        if not 0 < self.resistance < math.inf:
-            raise InputError(f"the resistance of {self.name} is {self.resistance:g} Ω; it must be above zero")
-        if not 0 <= self.frequency_hz < math.inf:
-            raise InputError(f"the frequency of {self.name} is {self.frequency_hz:g} Hz; it must be zero or more")
-        if not cmath.isfinite(self.voltage):
-            raise InputError(f"the voltage of {self.name} is {self.voltage:g} V; it must be finite")
+        check_positive(f"the resistance of {self.name}", self.resistance, "Ω")
+        check_not_negative(f"the frequency of {self.name}", self.frequency_hz, "Hz")
+        check_phasor(f"the voltage of {self.name}", self.voltage, "V")
         if self.frequency_hz == 0 and complex(self.voltage).imag != 0:
             raise InputError(f"the voltage of {self.name} is {self.voltage:g} V at 0 Hz; direct voltage has no angle")
 
@@ -123,7 +120,8 @@ class Switch:
 
     def __post_init__(self) -> None:
         _check_ends(self.name, self.a, self.b)
-        _check_size("contact resistance", self.name, self.contact_ohm, "Ω")
+        check_flag(f"closed of {self.name}", self.closed)
+        check_not_negative(f"the contact resistance of {self.name}", self.contact_ohm, "Ω")
 
 
 @dataclass(frozen=True)
@@ -145,16 +143,12 @@ class Coupled:
     def __post_init__(self) -> None:
         for half, ends, ohm in zip(self.names, (self.first, self.second), self.dc_ohm, strict=True):
             _check_ends(half, *ends)
-            _check_size("resistance", half, ohm, "Ω")
-        if not 0 < self.frequency_hz < math.inf:
-            raise InputError(
-                f"the frequency of {self.name} is {self.frequency_hz:g} Hz; windings act on each other only at a "
-                "frequency above zero"
-            )
+            check_not_negative(f"the resistance of {half}", ohm, "Ω")
+        hint = "Windings act on each other only at a frequency above zero"
+        check_positive(f"the frequency of {self.name}", self.frequency_hz, "Hz", hint)
         for row in self.impedance:
             for value in row:
-                if not cmath.isfinite(value):
-                    raise InputError(f"an impedance of {self.name} is {value:g} Ω; it must be finite")
+                check_phasor(f"an impedance of {self.name}", value, "Ω")
 
     @property
     def names(self) -> tuple[str, str]:

@@ -5,68 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from coldwright.errors import InputError
-
-
-def check_positive(name: str, value: float, unit: str) -> None:
-    """Refuse what is not above zero and finite.
-
-    Parameters
-    ----------
-    name : str
-        What it is, with its part [-]
-    value : float
-        The value [any]
-    unit : str
-        Its unit [-]
-
-    Raises
-    ------
-    InputError
-        If the value is not above zero and finite.
-    """
-    if not 0 < value < math.inf:
-        raise InputError(f"{name} is {value:g} {unit}; it must be above 0 {unit} and finite")
-
-
-def check_not_negative(name: str, value: float, unit: str) -> None:
-    """Refuse what is negative or not finite.
-
-    Parameters
-    ----------
-    name : str
-        What it is, with its part [-]
-    value : float
-        The value [any]
-    unit : str
-        Its unit [-]
-
-    Raises
-    ------
-    InputError
-        If the value is negative or not finite.
-    """
-    if not 0 <= value < math.inf:
-        raise InputError(f"{name} is {value:g} {unit}; it must be zero or more and finite")
-
-
-def check_kelvin(name: str, value: float) -> None:
-    """Refuse a temperature that no part of a cooler has.
-
-    Parameters
-    ----------
-    name : str
-        What it is, with its part [-]
-    value : float
-        The temperature [K]
-
-    Raises
-    ------
-    InputError
-        If the temperature is below 200 K or not finite.
-    """
-    if not 200 <= value < math.inf:
-        raise InputError(f"{name} is {value:g} K; it must be 200 K or more and finite. Was it in °C?")
+from coldwright.electrical.checks import check_finite, check_not_negative, check_positive
 
 
 def after(start: float, settles: float, seconds: float, time_constant_s: float) -> float:
@@ -93,9 +32,10 @@ def after(start: float, settles: float, seconds: float, time_constant_s: float) 
     Raises
     ------
     InputError
-        If the time is negative or not finite.
+        If the time is negative or not finite, a temperature is not finite or the time constant not above zero.
     """
     check_not_negative("the time that passes", seconds, "s")
+    _check(start, settles, time_constant_s)
     return settles + (start - settles) * math.exp(-seconds / time_constant_s)
 
 
@@ -119,7 +59,14 @@ def time_to(start: float, wanted: float, settles: float, time_constant_s: float)
     -------
     float
         Time, inf for never [s]
+
+    Raises
+    ------
+    InputError
+        If a temperature is not finite or the time constant not above zero.
     """
+    check_finite("the temperature to reach", wanted, "K")
+    _check(start, settles, time_constant_s)
     if wanted == start:
         return 0.0
     left, way = wanted - settles, start - settles
@@ -149,3 +96,9 @@ def where_zero(falling: Callable[[float], float], low: float, high: float, withi
         middle = 0.5 * (low + high)
         low, high = (middle, high) if falling(middle) > 0 else (low, middle)
     return 0.5 * (low + high)
+
+
+def _check(start: float, settles: float, time_constant_s: float) -> None:
+    check_finite("the temperature at the beginning", start, "K")
+    check_finite("the temperature that it settles at", settles, "K")
+    check_positive("the time constant", time_constant_s, "s")

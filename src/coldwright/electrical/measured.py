@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from coldwright.electrical.checks import is_number
 from coldwright.errors import InputError
 
 
@@ -19,6 +20,8 @@ class Measured:
     limit: float = 0.0
 
     def __post_init__(self) -> None:
+        if not is_number(self.value) or not is_number(self.limit):
+            raise InputError(f"a measured value is {self.value!r} ± {self.limit!r}; both must be numbers")
         if math.isnan(self.value) or self.value < 0:
             raise InputError(f"a measured value is {self.value}; it must be zero or more. Were the leads swapped?")
         if not self.limit >= 0:

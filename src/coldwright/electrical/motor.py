@@ -11,6 +11,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from coldwright.electrical.checks import check_number, check_positive
 from coldwright.electrical.motor_types import MotorParameters
 from coldwright.errors import InputError
 
@@ -262,8 +263,8 @@ def running(params: MotorParameters, volts: float, slip: float) -> Running:
     Core loss is taken off at the shaft together with friction, as in Fitzgerald's and Chapman's worked examples. So it
     is missing in the input watts.
     """
-    if not 0 < volts < math.inf:
-        raise InputError(f"the supply of the motor is {volts:g} V; it must be above 0 V and finite")
+    check_positive("the supply of the motor", volts, "V")
+    check_number("the slip", slip)
     if not 0 < slip <= 1:
         raise InputError(
             f"the slip is {slip:g}; a running motor's lies above 0 and at most at 1. Is it a speed or a percentage?"

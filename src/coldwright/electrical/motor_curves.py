@@ -9,6 +9,7 @@ from typing import Any, cast
 
 import numpy as np
 
+from coldwright.electrical.checks import check_phasor
 from coldwright.electrical.motor import currents, drag_torque, slip_of, synchronous_speed, torque
 from coldwright.electrical.motor_types import Load, MotorParameters, StartCircuit
 from coldwright.errors import InputError
@@ -128,6 +129,7 @@ def starting(run_impedance: complex, start_impedance: complex, volts: float) -> 
     .. [1] C. I. Hubert, *Electric Machines*, Examples 6.1 and 6.2 (read in a textbook companion).
     """
     for name, impedance in (("run", run_impedance), ("start", start_impedance)):
+        check_phasor(f"the impedance of the {name} winding", impedance, "Ω")
         if not abs(impedance) > 0:
             raise InputError(f"the impedance of the {name} winding is {abs(impedance):g} Ω; it must be above 0 Ω")
     run, start = volts / run_impedance, volts / start_impedance

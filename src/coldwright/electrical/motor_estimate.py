@@ -8,10 +8,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
+from coldwright.electrical.checks import check_number, check_positive
 from coldwright.electrical.motor import currents, drag_torque, synchronous_speed, torque
 from coldwright.electrical.motor_curves import locked_rotor
 from coldwright.electrical.motor_types import MotorParameters, MotorType, StartCircuit
@@ -48,6 +49,9 @@ class MotorPlate:
 
     def __post_init__(self) -> None:
         """Refuses what a typing error makes of a nameplate."""
+        for field in fields(self):
+            if field.name != "rated_rpm" or self.rated_rpm is not None:
+                check_number(f"{field.name} on the nameplate", getattr(self, field.name))
         low, high = VOLTS
         if not low <= self.volts <= high:
             _refuse("voltage", self.volts, "V", f"lie from {low:g} V to {high:g} V", "Is a digit missing or doubled?")
@@ -56,8 +60,7 @@ class MotorPlate:
         if self.poles not in (2, 4, 6, 8):
             _refuse("number of poles", self.poles, "poles", "be 2, 4, 6 or 8", "Were pairs of poles counted?")
         for name, value, unit in (("power", self.rated_w, "W"), ("current", self.rated_amps, "A")):
-            if not 0 < value < math.inf:
-                _refuse(f"rated {name}", value, unit, f"be above 0 {unit} and finite")
+            check_positive(f"the rated {name} on the nameplate", value, unit)
         if not self.rated_amps < self.locked_rotor_amps < math.inf:
             rule = f"be above the rated current of {self.rated_amps:g} A and finite"
             _refuse("locked-rotor current", self.locked_rotor_amps, "A", rule, "Were the two swapped?")
@@ -202,8 +205,7 @@ def _least_squares(misfit: Callable[[np.ndarray], np.ndarray], point: np.ndarray
 
 def _check_windings(run_ohm: float, start_ohm: float) -> None:
     for name, value in (("run", run_ohm), ("start", start_ohm)):
-        if not 0 < value < math.inf:
-            raise InputError(f"the resistance of the {name} winding is {value:g} Ω; it must be above 0 Ω and finite")
+        check_positive(f"the resistance of the {name} winding", value, "Ω")
     if not start_ohm > run_ohm:
         raise InputError(
             f"the start winding reads {start_ohm:g} Ω and the run winding {run_ohm:g} Ω; the start winding of a small "

@@ -19,6 +19,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from coldwright.electrical.checks import check_number, check_positive
 from coldwright.electrical.motor import drag_torque
 from coldwright.electrical.motor_types import Load, MotorParameters, StartCircuit
 from coldwright.errors import InputError
@@ -278,8 +279,8 @@ def _switched(state: State, start_current: float, rotor_current: float, onto: _M
 
 
 def _check(volts: float, seconds: float) -> None:
-    if not 0 < volts < math.inf:
-        raise InputError(f"the supply of the motor is {volts:g} V; it must be above 0 V and finite")
+    check_positive("the supply of the motor", volts, "V")
+    check_number("the time of the start", seconds)
     if not 0 < seconds <= MOST_SECONDS:
         raise InputError(
             f"a start of {seconds:g} s is asked for; it must be above 0 s and at most {MOST_SECONDS:g} s. "

@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass, fields
 from enum import Enum
 
+from coldwright.electrical.checks import check_farad, check_not_negative, check_positive
 from coldwright.errors import InputError
 
 MAY_BE_ZERO = ("core_loss_w", "friction_w")
@@ -39,11 +40,9 @@ class MotorParameters:
         for field in fields(self):
             if field.name == "poles":
                 continue
-            value = getattr(self, field.name)
-            least = "zero or more" if field.name in MAY_BE_ZERO else "above zero"
-            if not (0 < value < math.inf or (value == 0 and field.name in MAY_BE_ZERO)):
-                unit = UNITS[field.name.rpartition("_")[2]]
-                raise InputError(f"{field.name} of the motor is {value:g} {unit}; it must be {least} and finite")
+            check = check_not_negative if field.name in MAY_BE_ZERO else check_positive
+            check(f"{field.name} of the motor", getattr(self, field.name), UNITS[field.name.rpartition("_")[2]])
+        check_positive("the number of poles of the motor", self.poles, "poles")
         if self.poles not in (2, 4, 6, 8):
             raise InputError(
                 f"the motor has {self.poles:g} poles; they must be 2, 4, 6 or 8. Were pairs of poles counted?"
@@ -91,15 +90,9 @@ def capacitor_impedance(capacitance: float, frequency_hz: float, loss: float = 0
     InputError
         If the capacitance or the frequency is not positive, or the loss is negative.
     """
-    if not 0 < capacitance < math.inf:
-        raise InputError(
-            f"the capacitance is {capacitance * 1e6:g} µF; it must be above 0 µF and finite. "
-            "An open capacitor is left out"
-        )
-    if not 0 < frequency_hz < math.inf:
-        raise InputError(f"the frequency at a capacitor is {frequency_hz:g} Hz; it must be above 0 Hz and finite")
-    if not 0 <= loss < math.inf:
-        raise InputError(f"the loss of a capacitor is {loss:g}; it must be zero or more and finite")
+    check_farad(capacitance, hint="An open capacitor is left out")
+    check_positive("the frequency at a capacitor", frequency_hz, "Hz")
+    check_not_negative("the loss of a capacitor", loss, "")
     reactance = 1.0 / (2.0 * math.pi * frequency_hz * capacitance)
     return complex(loss * reactance, -reactance)
 
@@ -117,17 +110,17 @@ class StartCircuit:
 
     def __post_init__(self) -> None:
         """Each type has the capacitors it is named for, and no other."""
-        for name, has, value in (
-            ("start capacitor", self.kind.has_start_capacitor, self.start_farad),
-            ("run capacitor", self.kind.has_run_capacitor, self.run_farad),
+        for name, has, value, loss in (
+            ("start capacitor", self.kind.has_start_capacitor, self.start_farad, self.start_loss),
+            ("run capacitor", self.kind.has_run_capacitor, self.run_farad, self.run_loss),
         ):
             if has is (value is None):
                 rule = "needs a" if has else "has no"
                 raise InputError(f"a {self.kind.value} motor {rule} {name}; check the type or the capacitor")
-        if not 0 <= self.added_ohm < math.inf:
-            raise InputError(
-                f"the resistance added to the start winding is {self.added_ohm:g} Ω; it must be zero or more and finite"
-            )
+            if value is not None:
+                check_farad(value, f"the capacitance of the {name}", "An open capacitor is left out")
+            check_not_negative(f"the loss of the {name}", loss, "")
+        check_not_negative("the resistance added to the start winding", self.added_ohm, "Ω")
 
     def starting(self, frequency_hz: float) -> complex:
         """Impedance while the start device conducts.
@@ -177,8 +170,7 @@ class Load:
     def __post_init__(self) -> None:
         """A load brakes, it does not drive."""
         for name, value, unit in (("constant", self.constant, "N·m"), ("square", self.square, "N·m·s²")):
-            if not 0 <= value < math.inf:
-                raise InputError(f"the {name} part of the load is {value:g} {unit}; it must be zero or more and finite")
+            check_not_negative(f"the {name} part of the load", value, unit)
 
     def torque(self, speed: float) -> float:
         """Torque against the motion, its size.

@@ -10,6 +10,7 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
+from coldwright.electrical.checks import check_not_negative, check_ohms, check_positive
 from coldwright.electrical.elements import Branch, Coupled, Source, Switch
 from coldwright.electrical.nodal import Path, groups, solve_paths
 from coldwright.electrical.solution import Solution
@@ -98,10 +99,7 @@ class Network:
         Solution
             What voltages, currents and powers can be asked of [-]
         """
-        if not 0 < frequency_hz < math.inf:
-            raise InputError(
-                f"the frequency is {frequency_hz:g} Hz; an alternating supply has one above zero, most often 50 or 60"
-            )
+        check_positive("the frequency", frequency_hz, "Hz", "An alternating supply has most often 50 Hz or 60 Hz")
         return self.solve(frequency_hz, loads)
 
     def islands(self, frequency_hz: float) -> list[set[str]]:
@@ -152,11 +150,10 @@ class Network:
         Returns
         -------
         complex
-            RMS phasor; zero if no part of the circuit joins the two [V]
+            RMS phasor; zero if no part of the circuit joins the two: `islands` tells which parts float [V]
         """
         self._check(a, b)
-        if not load_ohm > 0:
-            raise InputError(f"the meter's resistance is {load_ohm:g} Ω; it must be above zero")
+        check_ohms("the meter's resistance", load_ohm)
         if a == b:
             return 0j
         loads = () if math.isinf(load_ohm) else (Branch(f"meter from {a} to {b}", a, b, load_ohm),)
@@ -212,8 +209,7 @@ class Network:
 
     def _paths(self, frequency_hz: float, loads: tuple[Branch, ...] = ()) -> list[Path]:
         """Every way that a current of this frequency can take."""
-        if not 0 <= frequency_hz < math.inf:
-            raise InputError(f"the frequency is {frequency_hz:g} Hz; it must be above zero, or zero for direct current")
+        check_not_negative("the frequency", frequency_hz, "Hz", "Zero stands for direct current")
         place = self._place
         found = []
         for branch in (*self.branches, *loads):

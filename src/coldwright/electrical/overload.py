@@ -11,7 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from coldwright.electrical.heating import after, check_kelvin, check_not_negative, check_positive, time_to, where_zero
+from coldwright.electrical.checks import check_between, check_flag, check_kelvin, check_not_negative, check_positive
+from coldwright.electrical.heating import after, time_to, where_zero
 from coldwright.errors import InputError
 
 TYPICAL_W_PER_K = 0.04  # illustrative: sets the scale of heater and heat capacity together
@@ -53,10 +54,8 @@ class Overload:
                 f"the reset temperature of the overload is {self.reset_k:g} K and its trip temperature "
                 f"{self.trip_k:g} K; it must reset below where it trips. Were they swapped?"
             )
-        if not 0 <= self.shell_share <= 1:
-            raise InputError(
-                f"shell_share of the overload is {self.shell_share:g}; it must be from 0 to 1. Was it a percentage?"
-            )
+        check_between("shell_share of the overload", self.shell_share, 0.0, 1.0, "", "Was it a percentage?")
+        check_flag("internal of the overload", self.internal)
 
     @property
     def is_open(self) -> bool:

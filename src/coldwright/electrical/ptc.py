@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
 
-from coldwright.electrical.heating import after, check_kelvin, check_not_negative, check_positive, time_to, where_zero
+from coldwright.electrical.checks import check_kelvin, check_not_negative, check_positive
+from coldwright.electrical.heating import after, time_to, where_zero
 from coldwright.errors import InputError
 
 DOUBLED = 2.0  # times the cold resistance, at the switch temperature
@@ -272,10 +273,9 @@ class Ptc:
         highest_ohm : float or None
             Most resistance the motor starts with; twice the cold resistance of a healthy disc if None [Ω]
         """
-        if highest_ohm is None:
-            highest_ohm = DOUBLED * self.cold_ohm
-        check_positive("the highest resistance that the motor starts with", highest_ohm, "Ω")
-        return self.resistance(self.heated(hot_k, 0.0, off_s, ambient_k)) <= highest_ohm
+        most = DOUBLED * self.cold_ohm if highest_ohm is None else highest_ohm
+        check_positive("the highest resistance that the motor starts with", most, "Ω")
+        return self.resistance(self.heated(hot_k, 0.0, off_s, ambient_k)) <= most
 
     def restart_wait(self, hot_k: float, ambient_k: float, highest_ohm: float | None = None) -> float:
         """Time without power after which `lets_restart` says yes, inf where it never does.

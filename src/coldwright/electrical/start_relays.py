@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from coldwright.electrical.heating import check_not_negative, check_positive
+from coldwright.electrical.checks import check_flag, check_not_negative, check_positive
 from coldwright.errors import InputError
 
 CLEAN_CONTACT_OHM = 0.02  # illustrative
@@ -81,6 +81,7 @@ class CurrentRelay:
         _check_pair("current relay", self.pick_up_a, self.drop_out_a, "A")
         check_positive("the coil of the current relay", self.coil_ohm, "Ω")
         check_not_negative("the coil's inductance of the current relay", self.coil_inductance_h, "H")
+        check_flag("coil_open of the current relay", self.coil_open)
 
     @property
     def contact_ohm(self) -> float:
@@ -169,6 +170,7 @@ class PotentialRelay:
         check_positive("the coil of the potential relay", self.coil_ohm, "Ω")
         check_not_negative("the coil's inductance of the potential relay", self.coil_inductance_h, "H")
         check_positive("the continuous rating of the potential relay", self.continuous_v, "V")
+        check_flag("coil_open of the potential relay", self.coil_open)
         if not self.continuous_v >= self.pick_up_v:
             raise InputError(
                 f"the continuous rating of the potential relay is {self.continuous_v:g} V and its pick-up "

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from coldwright.electrical.checks import check_not_negative, check_positive
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.windings import REFERENCE_K, Conductor, resistance_at
 from coldwright.errors import InputError
@@ -24,8 +25,9 @@ class WindingData:
 
     def __post_init__(self) -> None:
         for name, value in (("run", self.run), ("start", self.start)):
-            if value is not None and not 0 < value < float("inf"):
-                raise InputError(f"the maker's {name} winding is {value:g} Ω; it must be above 0 Ω and finite")
+            if value is not None:
+                check_positive(f"the maker's {name} winding", value, "Ω")
+        check_not_negative("the maker's tolerance", self.tolerance, "")
         if not 0 < self.tolerance < 0.5:
             raise InputError(
                 f"the maker's tolerance is {self.tolerance:g}; give a fraction between 0 and 0.5, such as 0.07 for 7 %"

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from enum import Enum
 
-from coldwright.errors import InputError
+from coldwright.electrical.checks import check_positive
 
 ICE_POINT_K = 273.15
 REFERENCE_K = 293.15  # 20 °C, the temperature that makers' data are given at
@@ -29,11 +29,6 @@ class Conductor(Enum):
     def zero_resistance_k(self) -> float:
         """Temperature at which the straight line meets zero resistance [K]."""
         return ICE_POINT_K - self.value
-
-
-def _check(name: str, value: float, unit: str, above: float) -> None:
-    if not above < value < float("inf"):
-        raise InputError(f"{name} is {value:g} {unit}; it must be above {above:g} {unit} and finite")
 
 
 def resistance_at(
@@ -81,10 +76,10 @@ def resistance_at(
     >>> round(resistance_at(11.6, 273.15 + 35.0), 3)
     10.954
     """
-    _check("the resistance", resistance, "Ω", 0.0)
+    check_positive("the resistance", resistance, "Ω")
     zero = conductor.zero_resistance_k
-    _check("the winding's temperature", temperature_k, "K", zero)
-    _check("the wanted temperature", wanted_k, "K", zero)
+    check_positive("the winding's temperature", temperature_k, "K", above=zero)
+    check_positive("the wanted temperature", wanted_k, "K", above=zero)
     return resistance * (wanted_k - zero) / (temperature_k - zero)
 
 
@@ -123,10 +118,10 @@ def winding_temperature(
     -----
     The mean over the whole winding; its hottest spot is some 5 K to 15 K above (common practice, no source).
     """
-    _check("the hot resistance", hot_resistance, "Ω", 0.0)
-    _check("the cold resistance", cold_resistance, "Ω", 0.0)
+    check_positive("the hot resistance", hot_resistance, "Ω")
+    check_positive("the cold resistance", cold_resistance, "Ω")
     zero = conductor.zero_resistance_k
-    _check("the cold temperature", cold_k, "K", zero)
+    check_positive("the cold temperature", cold_k, "K", above=zero)
     return zero + hot_resistance / cold_resistance * (cold_k - zero)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Protocol, runtime_checkable
 
+from coldwright.electrical.checks import check_between, check_not_negative, check_positive
 from coldwright.electrical.measured import Measured
 
 
@@ -98,6 +99,13 @@ class Range:
     percent: float
     digits: int
 
+    def __post_init__(self) -> None:
+        """Refuses a range that no instrument has, by name, value and rule."""
+        check_positive("the full scale of a range", self.full_scale, "")
+        check_positive("the resolution of a range", self.resolution, "")
+        check_not_negative("the percent of a range's accuracy", self.percent, "%")
+        check_not_negative("the digits of a range's accuracy", self.digits, "")
+
     def limit(self, reading: float) -> float:
         """Most that a reading can be off, in the unit of the range.
 
@@ -115,6 +123,11 @@ class Error:
 
     gain: float = 0.0
     offset: float = 0.0
+
+    def __post_init__(self) -> None:
+        """Refuses an instrument that is outside its own accuracy, by name, value and rule."""
+        check_between("the gain of an instrument's error", self.gain, -1.0, 1.0, "")
+        check_between("the offset of an instrument's error", self.offset, -1.0, 1.0, "")
 
 
 @dataclass(frozen=True)

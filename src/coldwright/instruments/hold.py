@@ -11,6 +11,7 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
+from coldwright.electrical.checks import check_number
 from coldwright.errors import InputError
 
 WINDOW_S = 0.1
@@ -71,6 +72,7 @@ def _windows(samples: Samples, window_s: float) -> list[float]:
 
 
 def _check(samples: Samples, window_s: float) -> None:
+    check_number("the window", window_s)
     if not window_s > 0:
         raise InputError(f"the window is {window_s:g} s; it must be above zero")
     if not samples:

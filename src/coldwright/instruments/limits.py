@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from coldwright.electrical.checks import check_ohms, check_wire
 from coldwright.electrical.measured import Measured
 from coldwright.errors import InputError
 
@@ -97,9 +98,8 @@ def voltmeter_share(source_ohm: float, input_ohm: float) -> float:
     InputError
         If a resistance is outside these bounds.
     """
-    _check("resistance of the circuit", source_ohm)
-    if not input_ohm > 0:
-        raise InputError(f"the input resistance of the voltmeter is {input_ohm:g} Ω; it must be above zero")
+    check_wire("the resistance of the circuit", source_ohm)
+    check_ohms("the input resistance of the voltmeter", input_ohm)
     return input_ohm / (source_ohm + input_ohm)
 
 
@@ -123,14 +123,6 @@ def ammeter_share(circuit_ohm: float, shunt_ohm: float) -> float:
     InputError
         If a resistance is outside these bounds.
     """
-    _check("resistance of the ammeter", shunt_ohm)
-    if not circuit_ohm > 0:
-        raise InputError(
-            f"the resistance of the path is {circuit_ohm:g} Ω; it must be above zero. Is the meter across the supply?"
-        )
+    check_wire("the resistance of the ammeter", shunt_ohm)
+    check_ohms("the resistance of the path", circuit_ohm, "Is the meter across the supply?")
     return circuit_ohm / (circuit_ohm + shunt_ohm)
-
-
-def _check(name: str, ohm: float) -> None:
-    if not ohm >= 0:
-        raise InputError(f"the {name} is {ohm:g} Ω; it must be zero or more")

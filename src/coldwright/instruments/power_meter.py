@@ -10,6 +10,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 
+from coldwright.electrical.checks import check_number
 from coldwright.errors import InputError
 from coldwright.instruments.display import (
     Display,
@@ -72,6 +73,8 @@ def energy_of(spans: Sequence[tuple[float, float]]) -> float:
         If a power or a time is below zero or no number.
     """
     for watts, seconds in spans:
+        check_number("the power of a span", watts)
+        check_number("the time of a span", seconds)
         if not (watts >= 0 and seconds >= 0):
             raise InputError(f"a span has {watts:g} W for {seconds:g} s; both must be zero or more")
     return math.fsum(watts * seconds for watts, seconds in spans)
@@ -93,8 +96,10 @@ def power_factor(watts: float, volts: float, amps: float) -> float:
         If a value is outside these bounds or the watts are more than the volt-amps.
     """
     for name, value, unit in (("volts", volts, "V"), ("amps", amps, "A")):
+        check_number(f"the reading of {name}", value)
         if not value > 0:
             raise InputError(f"the {name} are {value:g} {unit}; a power factor needs more than zero")
+    check_number("the power", watts)
     if not 0 <= watts <= volts * amps * (1 + 1e-9):
         raise InputError(
             f"the power is {watts:g} W of {volts * amps:g} VA; it must lie between zero and the volt-amps."
