@@ -188,9 +188,12 @@ print(f"In a row the 6 µF one has {small:.0f} V across it, the 12 µF one {larg
 # %% [markdown] key="sizing-text"
 # ## Three sizes for one motor
 #
-# With the rotor held still, read volts, amps and watts of each winding alone. Ohm's law does the rest:
+# With the rotor held still, a maker reads volts, amps and watts of each winding alone. Ohm's law does the rest:
 #
 # $$R = \frac{P}{I^2}, \qquad Z = \frac{V}{I}, \qquad X = \sqrt{Z^2 - R^2}$$
+#
+# These values come from the maker or from a test bench. **Do not try this on a sealed unit.** You cannot hold its
+# rotor, and a winding at locked-rotor amps gets too hot within seconds. Never bridge the overload.
 #
 # There are three sizes that someone may call the best:
 #

@@ -1,6 +1,7 @@
 """The picture of trip time against current, and the words that go with it."""
 
 import re
+from pathlib import Path
 
 import pytest
 
@@ -62,7 +63,7 @@ def test_fahrenheit_is_the_same_temperature() -> None:
     ("typed", "error", "message"),
     [
         ({"amps": "15"}, AnswerError, "amps: "),
-        ({"amps": "0 A"}, InputError, "amps is 0 A; it must be above 0 A"),
+        ({"amps": "0 A"}, InputError, "amps is 0 A; it must be above zero"),
         ({"shell": "hot"}, AnswerError, "shell: "),
         ({"shell": "20 °C"}, InputError, "a shell is never colder. Were they swapped"),
         ({"model": "Tarn 28"}, InputError, "the cooler Tarn 28 has no overload of its own"),
@@ -73,3 +74,25 @@ def test_what_cannot_be_is_said(typed: dict[str, str], error: type[Exception], m
     """The message names the entry and the rule."""
     with pytest.raises(error, match=message):
         trip_figure(**typed)
+
+
+def test_the_typed_amps_have_a_line_of_their_own_and_nothing_is_covered() -> None:
+    """Typed amps are dash-dot beside the two solid lines of the plate, and the legend lies outside the axes."""
+    figure = trip_figure("Tarn 11", "15 A").figure
+    (axes,) = figure.axes
+    upright = [line for line in axes.lines if len(set(line.get_xdata())) == 1 and len(line.get_xdata()) == 2]
+    assert sorted(line.get_linestyle() for line in upright) == ["-", "-", "-."]
+    (typed,) = (line for line in upright if line.get_linestyle() == "-.")
+    assert (float(typed.get_xdata()[0]), typed.get_label()) == (15.0, "15.0 A as typed")
+    figure.draw_without_rendering()
+    assert axes.get_legend() is None
+    (legend,) = figure.legends
+    assert not legend.get_window_extent().overlaps(axes.get_window_extent())
+
+
+def test_the_lesson_and_the_words_agree_on_the_lowest_amps() -> None:
+    """The lesson's example, 5.26 A · √(66 / 90), by hand 4.504 A, is the figure's at 85 °C to the digits both give."""
+    lesson = Path(__file__).parents[2] / "source_notebooks" / "06_overloads" / "lesson.py"
+    (said,) = re.findall(r"√\(66 / 90\) = ([0-9.]+) A", lesson.read_text(encoding="utf-8"))
+    assert f"with the shell that hot, below {said} A" in trip_figure(shell="85 °C", room="25 °C").text
+    assert float(said) == pytest.approx(5.26 * (66 / 90) ** 0.5, abs=0.05)

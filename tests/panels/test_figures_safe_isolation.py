@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from coldwright.errors import AnswerError
+from coldwright.errors import InputError
 from coldwright.panels.figures_safe_isolation import StrayWire, ghost_figure
 
 WIRE = StrayWire(120.0, 60.0, 300e-12, 100e-12)
@@ -50,5 +50,18 @@ def test_words_and_picture_say_the_same():
 )
 def test_bad_input_is_named(typed, message):
     """Each message begins with the name of what was typed."""
-    with pytest.raises(AnswerError, match=message):
+    with pytest.raises(InputError, match=message):
         ghost_figure(**typed)
+
+
+@pytest.mark.parametrize("typed", [{}, {"to_live": "1 nF", "to_earth": "10 pF"}, {"supply": "120 V", "hertz": "60 Hz"}])
+def test_the_words_in_the_picture_lie_on_no_line(typed):
+    """They stand above the live wire's line, which no other line passes, and inside the axes."""
+    axes = ghost_figure(**typed).figure.axes[0]
+    highest = max(float(max(line.get_ydata())) for line in axes.lines if len(line.get_xdata()) > 2)
+    axes.figure.draw_without_rendering()
+    assert len(axes.texts) == 2
+    for words in axes.texts:
+        low, high = axes.transData.inverted().transform(words.get_window_extent())[:, 1]
+        assert highest < low
+        assert high < axes.get_ylim()[1]

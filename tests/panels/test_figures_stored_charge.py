@@ -14,7 +14,7 @@ def test_a_bus_is_too_slow_for_one_minute():
 
     assert "11.6 J" in text
     assert "After one R times C, 48.4 s, 120 V are left." in text
-    assert "It meets the safe line of 50 V after 90.6 s." in text
+    assert "It meets the safe line of 50 V after 90.6 s; measure all the same." in text
     ohm = 60 / (220e-6 * math.log(325 / 50))
     assert f"After one minute 94.1 V is left, so it is too slow: at most {ohm / 1e3:.0f} kΩ would do." in text
 
@@ -64,5 +64,14 @@ def test_what_cannot_be_read_is_said():
         discharge_figure("180", "233 V", "15 kohm")
     with pytest.raises(InputError, match="volts is 0 V; it must be above zero"):
         discharge_figure("180 uF", "0 V", "15 kohm")
-    with pytest.raises(InputError, match="the resistance is 0 Ω; it must be above 0 Ω"):
+    with pytest.raises(InputError, match="resistor is 0 ohm; it must be above zero"):
         discharge_figure("180 uF", "233 V", "0 ohm")
+
+
+def test_the_point_on_the_safe_line_calls_for_a_meter():
+    """Neither words nor legend say "safe after": a number is no proof."""
+    picture = discharge_figure("220 uF", "325 V", "220 kohm")
+    labels = [text.get_text() for text in picture.figure.axes[0].get_legend().get_texts()]
+    assert "50 V after 90.6 s; measure all the same" in labels
+    assert "measure all the same" in picture.text
+    assert "safe after" not in " ".join([*labels, picture.text])

@@ -128,5 +128,5 @@ def test_in_a_notebook_an_error_is_one_line(capsys):
     real_capacitor(ohms="3 ohm")
     first, second = capsys.readouterr().out.splitlines()[:2]
 
-    assert first == "⚠ marked is not filled in"
+    assert first == "⚠ marked is not filled in; a capacitance is wanted here"
     assert second.startswith("⚠ there is no entry 'ohms'; there are volts, amps")

@@ -67,8 +67,8 @@ def test_bad_input_is_named(typed, message, capsys):
 
 
 def test_a_plate_of_zero_is_refused():
-    """The rule of the comparison comes through."""
-    with pytest.raises(InputError, match="the plate value is 0; it must be above zero"):
+    """By its name and as it was typed."""
+    with pytest.raises(InputError, match="plate is 0 V; it must be above zero"):
         study_reading("118 V", "1 % + 3", "0 V", "10 %")
 
 

@@ -146,6 +146,6 @@ def test_a_missing_or_unknown_entry_is_one_line(capsys: pytest.CaptureFixture[st
     lines = capsys.readouterr().out.splitlines()
     assert [line[:2] for line in lines] == ["⚠ "] * 4
     assert "the meter's accuracy cannot be read" in lines[0]
-    assert 'r12: "4.2" has no unit' in lines[1]
+    assert "r12 is 4.2; write it in quotes with its unit" in lines[1]
     assert "temperature: " in lines[2]
     assert "there is no entry 'color'; there are r12, r23, r13" in lines[3]

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
+
 import numpy as np
 import pytest
 
 from coldwright.electrical.start_relays import Fit
 from coldwright.errors import AnswerError, InputError
+from coldwright.panels import practice_desk
 from coldwright.panels.figures_start_circuits import relay_curves, relay_figure
 from coldwright.panels.real_start_circuit import real_relay, study_real_relay
 
@@ -110,3 +113,11 @@ def test_bad_input_of_the_real_relay_is_one_line(change, words, capsys):
     said = " ".join(capsys.readouterr().out.split())
     assert said.startswith("⚠")
     assert words in said
+
+
+def test_what_no_clamp_shows_is_shown_as_nought(capsys):
+    """Unit 18 runs with its start winding off: the solution gives what a clamp shows there, 0.000 A, and no dust."""
+    practice_desk(18, "start_circuits").solution()
+    said = capsys.readouterr().out
+    assert "running_start: 0.000 A. The start device has let go: 0.000 A." in " ".join(said.split())
+    assert not re.search(r"e-[0-9]|[pnµ]A", said)

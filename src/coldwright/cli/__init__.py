@@ -99,7 +99,7 @@ def parser() -> argparse.ArgumentParser:
         description="A training course in servicing small hermetic refrigeration. With no command it opens the course.",
     )
     top.add_argument("--version", action="version", version=__version__)
-    commands = top.add_subparsers(title="commands", metavar="")
+    commands = top.add_subparsers(title="commands", metavar="command")
 
     def add(name: str, run: Command, text: str) -> argparse.ArgumentParser:
         made = commands.add_parser(name, help=text, description=text)

@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING, Any
 
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.windings import ICE_POINT_K, REFERENCE_K, Conductor, resistance_at
-from coldwright.panels.typed import read_accuracy, read_measured, read_percent
-from coldwright.quantities import Kind, read
+from coldwright.panels.typed import read_accuracy, read_kelvin, read_measured, read_percent, read_positive
+from coldwright.panels.typed_checks import takes_text
+from coldwright.quantities import Kind
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -98,6 +99,7 @@ class Comparison:
         )
 
 
+@takes_text
 def winding_figure(
     reading: str, temperature: str, maker: str, tolerance: str = "7 %", meter: str = "0.2 % + 3 digits"
 ) -> Picture:
@@ -122,8 +124,9 @@ def winding_figure(
         If something cannot be read.
     """
     shown = read_measured("reading", reading, read_accuracy(meter))
-    winding_k = read(temperature, Kind.TEMPERATURE).value
-    found = Comparison(shown, winding_k, read(maker, Kind.RESISTANCE).value, read_percent(tolerance))
+    winding_k = read_kelvin("temperature", temperature)
+    maker_ohm = read_positive("maker", maker, Kind.RESISTANCE)
+    found = Comparison(shown, winding_k, maker_ohm, read_percent(tolerance))
     return Picture(_drawn(found), found.text)
 
 

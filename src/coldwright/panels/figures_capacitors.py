@@ -14,9 +14,10 @@ from coldwright.electrical.capacitor_sizing import (
     quadrature_capacitance,
     start_sizes,
 )
-from coldwright.errors import AnswerError, InputError
 from coldwright.panels.figures import Picture
-from coldwright.quantities import Kind, read
+from coldwright.panels.typed import read_positive
+from coldwright.panels.typed_checks import takes_text
+from coldwright.quantities import Kind
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -78,6 +79,7 @@ class Motor:
         )
 
 
+@takes_text
 def size_figure(
     run_r: str, run_x: str, start_r: str, start_x: str, supply: str = "120 V", frequency: str = "60 Hz"
 ) -> Picture:
@@ -100,20 +102,10 @@ def size_figure(
         If something cannot be read or cannot be.
     """
     ohms = {"run_r": run_r, "run_x": run_x, "start_r": start_r, "start_x": start_x}
-    r_r, r_x, s_r, s_x = (_value(name, text, Kind.RESISTANCE) for name, text in ohms.items())
-    volts, hertz = _value("supply", supply, Kind.VOLTAGE), _value("frequency", frequency, Kind.FREQUENCY)
+    r_r, r_x, s_r, s_x = (read_positive(name, text, Kind.RESISTANCE) for name, text in ohms.items())
+    volts, hertz = read_positive("supply", supply, Kind.VOLTAGE), read_positive("frequency", frequency, Kind.FREQUENCY)
     motor = Motor(complex(r_r, r_x), complex(s_r, s_x), volts, hertz)
     return Picture(_drawn(motor), motor.text)
-
-
-def _value(name: str, text: str, kind: Kind) -> float:
-    try:
-        value = read(text, kind).value
-    except AnswerError as error:
-        raise AnswerError(f"{name}: {error}") from None
-    if not value > 0:
-        raise InputError(f"{name} is {text}; it must be above zero")
-    return value
 
 
 def _drawn(motor: Motor) -> Figure:

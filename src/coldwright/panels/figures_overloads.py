@@ -12,10 +12,12 @@ from coldwright.appliance.cooler import cooler
 from coldwright.appliance.unit import plate_of
 from coldwright.electrical.overload import Overload
 from coldwright.electrical.windings import ICE_POINT_K
-from coldwright.errors import AnswerError, InputError
+from coldwright.errors import InputError
 from coldwright.labs.overloads.sheet import TripSheet, trip_sheet
 from coldwright.panels.figures import Picture
-from coldwright.quantities import Kind, read
+from coldwright.panels.typed import read_kelvin, read_positive
+from coldwright.panels.typed_checks import takes_text
+from coldwright.quantities import Kind
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -71,8 +73,8 @@ class TripCurves:
             f"Seconds until it opens, against amps. At {amps:.1f} A it opens {_when(self.cold(amps))} from cold "
             f"({room_c:.0f} °C), and {_when(self.warm(amps))} just after it closed again, with the shell at "
             f"{shell_c:.0f} °C. The rule of amps squared times seconds says {self.sheet.trip_estimate(amps):.1f} s "
-            f"from cold: it leaves out the heat that gets away. Below {never_cold:.2f} A it never opens cold; with the "
-            f"shell that hot, below {never_warm:.2f} A. The compressor runs at {self.running_a:.1f} A and takes "
+            f"from cold: it leaves out the heat that gets away. Below {never_cold:.1f} A it never opens cold; with the "
+            f"shell that hot, below {never_warm:.1f} A. The compressor runs at {self.running_a:.1f} A and takes "
             f"{self.locked_a:.0f} A with its rotor locked."
         )
 
@@ -99,13 +101,14 @@ def trip_curves(model: str, shell: str, room: str) -> TripCurves:
     found = cooler(model)
     if found.parts.overload is None:
         raise InputError(f"the cooler {model} has no overload of its own; its board watches the current")
-    shell_k, room_k = _kelvin("shell", shell), _kelvin("room", room)
+    shell_k, room_k = read_kelvin("shell", shell), read_kelvin("room", room)
     if shell_k < room_k:
         raise InputError(f"the shell is at {shell} and the room at {room}; a shell is never colder. Were they swapped?")
     plate = plate_of(found)
     return TripCurves(found.parts.overload, trip_sheet(found), plate.locked_a, plate.running_a, shell_k, room_k)
 
 
+@takes_text
 def trip_figure(model: str = "Tarn 11", amps: str = "15 A", shell: str = "85 °C", room: str = "25 °C") -> Picture:
     """How soon an overload opens against the current: does a hot shell make it open sooner?
 
@@ -124,27 +127,15 @@ def trip_figure(model: str = "Tarn 11", amps: str = "15 A", shell: str = "85 °C
         If something cannot be read or cannot be.
     """
     curves = trip_curves(model, shell, room)
-    try:
-        at = read(amps, Kind.CURRENT).value
-    except AnswerError as error:
-        raise AnswerError(f"amps: {error}") from None
-    if not at > 0:
-        raise InputError(f"amps is {amps}; it must be above 0 A")
+    at = read_positive("amps", amps, Kind.CURRENT)
     return Picture(_drawn(curves, at), curves.text(at))
-
-
-def _kelvin(name: str, text: str) -> float:
-    try:
-        return read(text, Kind.TEMPERATURE).value
-    except AnswerError as error:
-        raise AnswerError(f"{name}: {error}") from None
 
 
 def _drawn(curves: TripCurves, at: float) -> Figure:
     from matplotlib.backends.backend_agg import FigureCanvasAgg
     from matplotlib.figure import Figure
 
-    figure = Figure(figsize=(6.5, 4.4), layout="constrained")
+    figure = Figure(figsize=(6.5, 5.0), layout="constrained")
     FigureCanvasAgg(figure)
     axes = figure.add_subplot()
     amps = np.linspace(SPAN[0] * curves.locked_a, max(SPAN[1] * curves.locked_a, 1.1 * at), POINTS)
@@ -154,15 +145,15 @@ def _drawn(curves: TripCurves, at: float) -> Figure:
     estimates = [curves.sheet.trip_estimate(float(a)) for a in amps]
     axes.plot(amps, estimates, ":", color="black", label="amps² × seconds, no heat lost")
     axes.plot([curves.sheet.amps], [curves.sheet.seconds], "s", color="black", label="point of the data sheet")
-    marks = ((curves.running_a, "runs", 1.15), (curves.locked_a, "rotor locked", 1.15), (at, f"{at:.1f} A", 30.0))
-    for x, word, height in marks:
+    for x, word, height in ((curves.running_a, "runs", 1.15), (curves.locked_a, "rotor locked", 40.0)):
         axes.axvline(x, linewidth=1, color="grey")
         axes.annotate(word, (x, height), rotation=90, textcoords="offset points", xytext=(2, 2))
+    axes.axvline(at, linestyle="-.", color="black", label=f"{at:.1f} A as typed")
     axes.set_yscale("log")
     axes.set_yticks([1, 10, 100], labels=["1", "10", "100"])
     axes.set_ylim(1.0, MOST_S)
     axes.set_xlim(0.0, float(amps[-1]))
     axes.set_xlabel("amps through the overload")
     axes.set_ylabel("seconds until it opens")
-    axes.legend(loc="upper right")
+    figure.legend(loc="outside lower center", ncols=2)
     return figure

@@ -19,8 +19,10 @@ from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import InputError
 from coldwright.instruments.meter_ranges import INPUT_OHM
 from coldwright.panels.figures import Picture
+from coldwright.panels.typed import read_positive
+from coldwright.panels.typed_checks import takes_text
 from coldwright.panels.words import say
-from coldwright.quantities import Kind, read
+from coldwright.quantities import Kind
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -71,6 +73,7 @@ class Schematic:
         return f"{self.svg}<details><summary>The schematic in words</summary><pre>{words}</pre></details>"
 
 
+@takes_text
 def schematic(model: str) -> Schematic:
     """The schematic of a cooler.
 
@@ -128,6 +131,7 @@ def volts_on_the_way(case: str) -> Way:
     return Way(case, tuple(circuit.ac_voltage(terminal, NEUTRAL, INPUT_OHM) for terminal in WAY))
 
 
+@takes_text
 def way_figure(case: str = "all good") -> Picture:
     """Volts along the way to the fan: where do they stop?
 
@@ -159,6 +163,7 @@ def _drawn(way: Way) -> Figure:
     return figure
 
 
+@takes_text
 def one_load(volts: str, resistance: str) -> None:
     """Print amps and watts of one load on one source, solved as a circuit.
 
@@ -173,8 +178,11 @@ def one_load(volts: str, resistance: str) -> None:
     ------
     AnswerError
         If one of the two cannot be read.
+    InputError
+        If one of the two is not above zero, or outside what makes sense.
     """
-    supply, ohm = read(volts, Kind.VOLTAGE).value, read(resistance, Kind.RESISTANCE).value
+    supply = read_positive("volts", volts, Kind.VOLTAGE)
+    ohm = read_positive("resistance", resistance, Kind.RESISTANCE, ". Nothing limits the current of a dead short")
     circuit = Network((Branch("load", "a", "b", ohm),), (Source("source", "a", "b", supply, 0.0, 1e-9),))
     amps = abs(circuit.solve(0.0).current("load"))
     say(f"{supply:g} V on {ohm:g} Ω: {amps:.4g} A, so {supply:g} V times {amps:.4g} A are {supply * amps:.4g} W.")

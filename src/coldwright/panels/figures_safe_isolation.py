@@ -7,15 +7,17 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coldwright.electrical.network import Branch, Network, Source
-from coldwright.errors import AnswerError
 from coldwright.instruments.meter_ranges import INPUT_OHM, LOW_INPUT_OHM
 from coldwright.panels.figures import Picture
-from coldwright.quantities import Kind, read
+from coldwright.panels.typed import read_positive
+from coldwright.panels.typed_checks import takes_text
+from coldwright.quantities import Kind
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 LOWEST_OHM, HIGHEST_OHM = 1e3, 1e8
+WORDS_AT, TOP = 1.12, 1.25  # of the supply: words stand above both lines, which end at 1
 SWITCH_OHM = 0.05  # a sound switch that is closed
 
 
@@ -60,6 +62,7 @@ class StrayWire:
         )
 
 
+@takes_text
 def ghost_figure(
     supply: str = "230 V", hertz: str = "50 Hz", to_live: str = "300 pF", to_earth: str = "100 pF"
 ) -> Picture:
@@ -74,26 +77,16 @@ def ghost_figure(
 
     Raises
     ------
-    AnswerError
-        If something cannot be read or is not above zero.
+    AnswerError, InputError
+        If something cannot be read, is not above zero or outside what makes sense.
     """
     wire = StrayWire(
-        _positive("supply", supply, Kind.VOLTAGE),
-        _positive("hertz", hertz, Kind.FREQUENCY),
-        _positive("to_live", to_live, Kind.CAPACITANCE),
-        _positive("to_earth", to_earth, Kind.CAPACITANCE),
+        read_positive("supply", supply, Kind.VOLTAGE),
+        read_positive("hertz", hertz, Kind.FREQUENCY),
+        read_positive("to_live", to_live, Kind.CAPACITANCE),
+        read_positive("to_earth", to_earth, Kind.CAPACITANCE),
     )
     return Picture(_drawn(wire), wire.text)
-
-
-def _positive(name: str, text: str, kind: Kind) -> float:
-    try:
-        value = read(text, kind).value
-    except AnswerError as error:
-        raise AnswerError(f"{name}: {error}") from None
-    if not value > 0:
-        raise AnswerError(f"{name} is {text.strip()}; it must be above zero")
-    return value
 
 
 def _drawn(wire: StrayWire) -> Figure:
@@ -108,9 +101,9 @@ def _drawn(wire: StrayWire) -> Figure:
     axes.semilogx(ohms, [wire.shown(ohm, closed=True) for ohm in ohms], "--", color="black", label="live wire")
     for ohm, words in ((LOW_INPUT_OHM, "low input"), (INPUT_OHM, "usual input")):
         axes.axvline(ohm, linestyle=":", linewidth=1, color="black")
-        axes.annotate(words, (ohm, 0.45 * wire.volts), rotation=90, textcoords="offset points", xytext=(-12, 0))
+        axes.annotate(words, (ohm, WORDS_AT * wire.volts), ha="center", va="center", backgroundcolor="white")
         axes.plot([ohm], [wire.shown(ohm)], "o", markersize=8, color="tab:blue")
-    axes.set_ylim(0, 1.1 * wire.volts)
+    axes.set_ylim(0, TOP * wire.volts)
     axes.set_xlabel("resistance of the meter in Ω")
     axes.set_ylabel("volts shown")
     axes.legend(loc="center")

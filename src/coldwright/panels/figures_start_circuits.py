@@ -14,9 +14,11 @@ from coldwright.electrical.motor import synchronous_speed
 from coldwright.electrical.motor_curves import Curves, curves
 from coldwright.electrical.motor_types import capacitor_impedance
 from coldwright.electrical.start_relays import CurrentRelay
-from coldwright.errors import AnswerError, InputError
+from coldwright.errors import InputError
 from coldwright.panels.figures import Picture
-from coldwright.quantities import Kind, read
+from coldwright.panels.typed import read_positive
+from coldwright.panels.typed_checks import takes_text
+from coldwright.quantities import Kind
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -113,15 +115,10 @@ def relay_curves(model: str, volts: str = "", pick_up: str = "", drop_out: str =
 def _typed(name: str, text: str, kind: Kind, otherwise: float) -> float:
     if is_blank(text):
         return otherwise
-    try:
-        value = read(text, kind).value
-    except AnswerError as error:
-        raise AnswerError(f"{name}: {error}") from None
-    if not value > 0:
-        raise InputError(f"{name} is {text.strip()}; it must be above zero")
-    return value
+    return read_positive(name, text, kind)
 
 
+@takes_text
 def relay_figure(model: str = "Tarn 11", volts: str = "", pick_up: str = "", drop_out: str = "") -> Picture:
     """Run amps against speed with the relay's two thresholds: does it pull in, and where does it let go?
 

@@ -16,11 +16,12 @@ from coldwright.electrical.capacitor_discharge import (
     time_to_fall,
     volts_left,
 )
-from coldwright.errors import AnswerError, InputError
+from coldwright.errors import InputError
 from coldwright.panels.figures import Picture
 from coldwright.panels.real_charge import volts_words
-from coldwright.panels.typed import Accuracy, read_measured
-from coldwright.quantities import Kind, read, show
+from coldwright.panels.typed import Accuracy, read_measured, read_positive
+from coldwright.panels.typed_checks import takes_text
+from coldwright.quantities import Kind, show
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -70,11 +71,12 @@ class Discharge:
         return (
             f"{begins} The line falls steeply at first, then ever more slowly. After one R times C, "
             f"{show(one_rc, Kind.TIME, 's')}, {self.volts / math.e:.0f} V are left. It meets the safe line of "
-            f"{safe:.0f} V after {show(self.safe_s, Kind.TIME, 's')}. After one minute {volts_words(then)} is left, "
-            f"{verdict}."
+            f"{safe:.0f} V after {show(self.safe_s, Kind.TIME, 's')}; measure all the same. "
+            f"After one minute {volts_words(then)} is left, {verdict}."
         )
 
 
+@takes_text
 def discharge_figure(capacitance: str, volts: str, resistor: str) -> Picture:
     """Volts on a capacitor against time through its resistor, with the safe line of 50 V and the mark of one minute.
 
@@ -93,18 +95,14 @@ def discharge_figure(capacitance: str, volts: str, resistor: str) -> Picture:
         If something cannot be read or cannot be.
     """
     ohm = read_measured("resistor", resistor, EXACT).value
-    found = Discharge(_value("volts", volts, Kind.VOLTAGE), _value("capacitance", capacitance, Kind.CAPACITANCE), ohm)
+    if not ohm > 0:
+        raise InputError(f"resistor is {resistor.strip()}; it must be above zero. A dead short arcs and throws metal")
+    begins, farad = (
+        read_positive("volts", volts, Kind.VOLTAGE),
+        read_positive("capacitance", capacitance, Kind.CAPACITANCE),
+    )
+    found = Discharge(begins, farad, ohm)
     return Picture(_drawn(found), found.text)
-
-
-def _value(name: str, text: str, kind: Kind) -> float:
-    try:
-        value = read(text, kind).value
-    except AnswerError as error:
-        raise AnswerError(f"{name}: {error}") from None
-    if not value > 0:
-        raise InputError(f"{name} is {text.strip()}; it must be above zero")
-    return value
 
 
 def _drawn(found: Discharge) -> Figure:
@@ -121,7 +119,7 @@ def _drawn(found: Discharge) -> Figure:
     )
     axes.axvline(IN_ONE_MINUTE.seconds, linestyle=":", color="black", label="one minute")
     if 0 < found.safe_s < math.inf:
-        label = f"safe after {show(found.safe_s, Kind.TIME, 's')}"
+        label = f"{IN_ONE_MINUTE.volts:.0f} V after {show(found.safe_s, Kind.TIME, 's')}; measure all the same"
         axes.plot([found.safe_s], [IN_ONE_MINUTE.volts], "o", markersize=9, color="tab:orange", label=label)
     axes.set_xlim(0.0, found.span_s)
     axes.set_ylim(bottom=0.0)

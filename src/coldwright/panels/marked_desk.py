@@ -8,6 +8,8 @@ from coldwright.panels.desk import Desk
 from coldwright.panels.words import say
 from coldwright.quantities import Kind, show
 
+UNSEEN = 0.1  # of the tolerance, which holds several digits: less is lost in the last one
+
 
 class PracticeDesk(Desk):
     """A practice unit on the bench. What is said here of right and wrong is never said of a lab's unit.
@@ -42,13 +44,16 @@ class PracticeDesk(Desk):
     def solution(self) -> None:
         """Print every right answer of this unit, with the reason."""
         for name, found in self.practice.lab.solutions(self.practice.case).items():
-            shown = found.expected.words or [self._as_answer(name, number) for number, _ in found.expected.numbers]
-            say(f"{name}: {' or '.join(shown)}. {found.reason}")
+            shown = found.expected.words or [self._as_answer(name, *each) for each in found.expected.numbers]
+            say(f"{name}: {' or '.join(dict.fromkeys(shown))}. {found.reason}")
 
-    def _as_answer(self, name: str, number: float) -> str:
-        """A number in SI as an answer shows it."""
+    def _as_answer(self, name: str, number: float, tolerance: float) -> str:
+        """A number in SI as an answer shows it; nought where no instrument would show it."""
+        number = number if abs(number) > UNSEEN * tolerance else 0.0
         form = self.practice.forms[name]
         kind = form.kind if isinstance(form, NumberForm) else Kind.RATIO
+        if kind is Kind.RESISTANCE and abs(number) < 1:
+            return show(number, kind, "Ω")  # a meter has no milliohms, and the reasons name none
         return show(number, kind) if kind is Kind.TEMPERATURE_DIFFERENCE else show(number, kind, digits=4)
 
 

@@ -14,6 +14,7 @@ from coldwright.electrical.capacitor_tests import capacitance_under_load
 from coldwright.electrical.measured import Measured
 from coldwright.errors import AnswerError, InputError
 from coldwright.panels.typed import read_accuracy, read_positive
+from coldwright.panels.typed_checks import takes_text
 from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read, read_number
 
@@ -107,6 +108,7 @@ def real_capacitor(**typed: object) -> None:
     say_study(study_real_capacitor, typed)
 
 
+@takes_text
 def study_real_capacitor(
     volts: str = "",
     amps: str = "",

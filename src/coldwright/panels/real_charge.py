@@ -6,7 +6,7 @@ import math
 from dataclasses import dataclass
 
 from coldwright.answers.forms import is_blank
-from coldwright.electrical.capacitor import MOST_FARAD, stored_charge, stored_energy
+from coldwright.electrical.capacitor import stored_charge, stored_energy
 from coldwright.electrical.capacitor_discharge import (
     IN_ONE_MINUTE,
     bleed_resistance,
@@ -18,6 +18,7 @@ from coldwright.electrical.measured import Measured
 from coldwright.errors import AnswerError, InputError
 from coldwright.instruments.limits import Limits, reading_limits
 from coldwright.panels.typed import OHMS, Accuracy, read_accuracy, read_measured, read_percent, read_positive
+from coldwright.panels.typed_checks import check_sense, takes_text
 from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read, show
 
@@ -140,6 +141,7 @@ def real_charge(**typed: object) -> None:
     say_study(study_real_charge, typed)
 
 
+@takes_text
 def study_real_charge(
     volts: str = "",
     kind: str = "dc",
@@ -183,8 +185,6 @@ def study_real_charge(
     except AnswerError as error:
         raise AnswerError(f"volts_meter: {error}") from None
     farad = read_positive("capacitance", capacitance, Kind.CAPACITANCE)
-    if farad > MOST_FARAD:
-        raise InputError(f"capacitance is {capacitance.strip()}; motors and boards have less than 0.1 F. Is it in µF?")
     off = _percent("capacitance_tolerance", capacitance_tolerance)
     ohm = read_measured("resistor", resistor, Accuracy(0.0, 0), OHMS)
     if not ohm.value > 0:
@@ -201,18 +201,14 @@ def _left(text: str) -> float:
     if is_blank(text):
         raise AnswerError("volts is not filled in")
     try:
-        return abs(read(text, Kind.VOLTAGE).value)
+        value = abs(read(text, Kind.VOLTAGE).value)
     except AnswerError as error:
         raise AnswerError(f"volts: {error}") from None
+    check_sense("volts", text, value, Kind.VOLTAGE)
+    return value
 
 
 def _percent(name: str, text: str) -> float:
     if is_blank(text):
         raise AnswerError(f'{name} is not filled in; write it as a percentage, such as "5 %"')
-    try:
-        share = read_percent(text)
-    except AnswerError:
-        raise AnswerError(f'{name} cannot be read; write it as a percentage, such as "5 %"') from None
-    if not 0 <= share < 0.5:
-        raise InputError(f"{name} is {text.strip()}; it must be from 0 % to below 50 %")
-    return share
+    return read_percent(text, name, below=50)

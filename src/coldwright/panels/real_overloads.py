@@ -11,7 +11,8 @@ from coldwright.electrical.measured import Measured
 from coldwright.electrical.overload import Overload, calibrated
 from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import AnswerError, InputError
-from coldwright.panels.typed import read_accuracy, read_percent
+from coldwright.panels.typed import read_accuracy, read_kelvin, read_percent, read_positive
+from coldwright.panels.typed_checks import takes_text
 from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read
 
@@ -82,6 +83,7 @@ def real_overload(**typed: object) -> None:
     say_study(study_real_overload, typed)
 
 
+@takes_text
 def study_real_overload(
     seconds: str = "",
     watch: str = "1 s",
@@ -120,20 +122,21 @@ def study_real_overload(
     AnswerError, InputError
         If something cannot be read or cannot be.
     """
-    opens_k, curve_k = _value("opens_at", opens_at, Kind.TEMPERATURE), _value("curve_at", curve_at, Kind.TEMPERATURE)
-    room_k = _value("room", room, Kind.TEMPERATURE)
+    opens_k, curve_k = read_kelvin("opens_at", opens_at), read_kelvin("curve_at", curve_at)
+    room_k = read_kelvin("room", room)
     if not max(room_k, curve_k) < opens_k:
         raise InputError(
             f"opens_at is {opens_at}, which is not above room {room} and curve_at {curve_at}. Was it a rise?"
         )
     points = [
-        (_value(f"{which}_amps", a, Kind.CURRENT), _value(f"{which}_seconds", s, Kind.TIME))
+        (read_positive(f"{which}_amps", a, Kind.CURRENT), read_positive(f"{which}_seconds", s, Kind.TIME))
         for which, a, s in (("slow", slow_amps, slow_seconds), ("fast", fast_amps, fast_seconds))
     ]
     curve = calibrated(points, opens_k, opens_k - 1.0, curve_k)
-    flows, took = _amps(amps, clamp), Measured(_value("seconds", seconds, Kind.TIME), _value("watch", watch, Kind.TIME))
+    flows = _amps(amps, clamp)
+    took = Measured(read_positive("seconds", seconds, Kind.TIME), read_positive("watch", watch, Kind.TIME))
     low, high = _span(curve, flows, room_k)
-    tolerance = _tolerance(curve_tolerance)
+    tolerance = read_percent(curve_tolerance, "curve_tolerance")
     return RealOverload(flows, took, low * (1 - tolerance), high * (1 + tolerance), curve, curve_k)
 
 
@@ -146,38 +149,11 @@ def _span(curve: Overload, amps: Measured, room_k: float) -> tuple[float, float]
     return min(times), max(times)
 
 
-def _tolerance(text: str) -> float:
-    try:
-        share = read_percent(text)
-    except AnswerError as error:
-        raise AnswerError(f"curve_tolerance: {error}") from None
-    if not 0 <= share < 1:
-        raise AnswerError(f"curve_tolerance is {text}; it must be from 0 % to below 100 %")
-    return share
-
-
 def _amps(text: str, accuracy: str) -> Measured:
     if is_blank(text):
         raise AnswerError('amps is not filled in; type what the clamp showed, such as "15.2 A"')
+    value = read_positive("amps", text, Kind.CURRENT, ". Was the clamp round the whole cord?")
     try:
-        reading = read(text, Kind.CURRENT)
-    except AnswerError as error:
-        raise AnswerError(f"amps: {error}") from None
-    if not reading.value > 0:
-        raise AnswerError(f"amps is {text}; an overload opens on more than 0 A. Was the clamp round the whole cord?")
-    try:
-        return read_accuracy(accuracy).measured(reading.value, reading.step)
+        return read_accuracy(accuracy).measured(value, read(text, Kind.CURRENT).step)
     except AnswerError as error:
         raise AnswerError(f"clamp: {error}") from None
-
-
-def _value(name: str, text: str, kind: Kind) -> float:
-    if is_blank(text):
-        raise AnswerError(f"{name} is not filled in; {kind.phrase} is wanted here")
-    try:
-        value = read(text, kind).value
-    except AnswerError as error:
-        raise AnswerError(f"{name}: {error}") from None
-    if not value > 0:
-        raise AnswerError(f"{name} is {text}; it must be above zero")
-    return value

@@ -9,6 +9,7 @@ from coldwright.electrical.measured import Measured
 from coldwright.errors import AnswerError, InputError
 from coldwright.instruments.limits import reading_limits
 from coldwright.panels.typed import read_accuracy
+from coldwright.panels.typed_checks import check_sense, takes_text
 from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read
 
@@ -82,6 +83,7 @@ def real_joint(**typed: object) -> None:
     say_study(study_real_joint, typed)
 
 
+@takes_text
 def study_real_joint(
     across: str = "",
     supply: str = "",
@@ -119,6 +121,8 @@ def study_real_joint(
         raise InputError(f"across is {across}, more than the supply of {supply}. Were the two mixed up?")
     if not most > 0:
         raise InputError(f"allowed is {allowed}; it must be above zero")
+    if not most < total.value:
+        raise InputError(f"allowed is {allowed}; it must be below the supply of {supply}. Is there a typing error?")
     return RealJoint(found, total, current, most)
 
 
@@ -132,6 +136,7 @@ def _read(name: str, text: str, form: NumberForm) -> Measured:
         raise AnswerError(f"{name}: {error}") from None
     if reading.value < 0:
         raise AnswerError(f"{name} is {text.strip()}; volts and amps a.c. are never below zero")
+    check_sense(name, text, reading.value, form.kind)
     return Measured(reading.value, reading.step)
 
 

@@ -10,7 +10,8 @@ from coldwright.electrical.measured import Measured
 from coldwright.errors import AnswerError, ColdwrightError
 from coldwright.instruments.misuse import Place, category_fault
 from coldwright.labs.safe_isolation.compare import Against, against_plate
-from coldwright.panels.typed import read_accuracy, read_percent
+from coldwright.panels.typed import read_accuracy, read_percent, read_positive
+from coldwright.panels.typed_checks import check_sense, takes_text
 from coldwright.panels.words import say
 from coldwright.quantities import Kind, read, show
 from coldwright.quantities.reader import Reading
@@ -99,6 +100,7 @@ def real_reading(reading: str = "", meter: str = "", plate: str = "", tolerance:
         say(f"⚠ {error}")
 
 
+@takes_text
 def study_reading(reading: str, meter: str, plate: str, tolerance: str) -> RealReading:
     """What a real reading says of a plate value.
 
@@ -128,11 +130,12 @@ def study_reading(reading: str, meter: str, plate: str, tolerance: str) -> RealR
     if reading.strip().casefold() in ("ol", "0l", "o.l", "0.l", "over range", "open"):
         raise AnswerError("OL is no number: the path is open or the range too low, so there is nothing to compare")
     kind, shown = _any_kind("reading", reading)
-    value = _as("plate", plate, kind)
+    value = read_positive("plate", plate, kind)
     if shown.value < 0:
         raise AnswerError(f"reading is {shown.number} {shown.unit}; give its size, without the minus")
+    check_sense("reading", reading, shown.value, kind)
     measured = read_accuracy(meter).measured(shown.value, shown.step)
-    return RealReading(measured, value, read_percent(tolerance), kind)
+    return RealReading(measured, value, read_percent(tolerance, "tolerance"), kind)
 
 
 def real_meter(place: str = "", mains: str = "", printed: str = "") -> None:
@@ -148,15 +151,32 @@ def real_meter(place: str = "", mains: str = "", printed: str = "") -> None:
         What is printed beside the meter's inputs, such as "CAT III 600 V" [-]
     """
     try:
-        found = PLACES.get(re.sub(r"\s+", " ", place.strip().casefold()))
-        if found is None:
-            raise AnswerError(f"the place is {place[:20]!r}; choose one of {', '.join(PLACES)}")
-        fault = category_fault(found, _as("mains", mains, Kind.VOLTAGE), printed.strip())
+        verdict = study_meter(place, mains, printed)
     except ColdwrightError as error:
         say(f"⚠ {error}")
         return
-    verdict = f"Do NOT use it: {fault}." if fault else f"Its rating is enough: {printed.strip()}, {found.value}."
     say(verdict, "Look at the meter, its leads and its fuses before each job: the leads need a rating as well.", LAST)
+
+
+@takes_text
+def study_meter(place: str, mains: str, printed: str) -> str:
+    """Whether a real meter may be used at a place, in a sentence.
+
+    Parameters
+    ----------
+    place, mains, printed : str
+        What `real_meter` takes [-]
+
+    Raises
+    ------
+    AnswerError, InputError
+        If something cannot be read or cannot be.
+    """
+    found = PLACES.get(re.sub(r"\s+", " ", place.strip().casefold()))
+    if found is None:
+        raise AnswerError(f"the place is {place[:20]!r}; choose one of {', '.join(PLACES)}")
+    fault = category_fault(found, read_positive("mains", mains, Kind.VOLTAGE), printed.strip())
+    return f"Do NOT use it: {fault}." if fault else f"Its rating is enough: {printed.strip()}, {found.value}."
 
 
 def _any_kind(name: str, text: str) -> tuple[Kind, Reading]:
@@ -167,10 +187,3 @@ def _any_kind(name: str, text: str) -> tuple[Kind, Reading]:
         except AnswerError:
             continue
     raise AnswerError(f'{name} {text.strip()[:20]!r} cannot be read; type a number with its unit, such as "118.4 V"')
-
-
-def _as(name: str, text: str, kind: Kind) -> float:
-    try:
-        return read(text, kind).value
-    except AnswerError as error:
-        raise AnswerError(f"{name}: {error}") from None

@@ -9,6 +9,7 @@ from coldwright.electrical.measured import Measured
 from coldwright.electrical.start_relays import CurrentRelay, Fit
 from coldwright.errors import AnswerError, InputError
 from coldwright.panels.typed import Accuracy, read_accuracy
+from coldwright.panels.typed_checks import check_sense, takes_text
 from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read
 
@@ -82,6 +83,7 @@ def real_relay(**typed: object) -> None:
     say_study(study_real_relay, typed)
 
 
+@takes_text
 def study_real_relay(
     locked: str = "", running: str = "", pick_up: str = "", drop_out: str = "", clamp: str = ""
 ) -> RealRelay:
@@ -115,6 +117,7 @@ def _value(name: str, text: str) -> tuple[float, float]:
         raise AnswerError(f"{name}: {error}") from None
     if not reading.value > 0:
         raise InputError(f"{name} is {text.strip()}; it must be above zero. Was the clamp round the whole cord?")
+    check_sense(name, text, reading.value, Kind.CURRENT)
     return reading.value, reading.step
 
 

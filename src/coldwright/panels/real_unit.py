@@ -10,10 +10,18 @@ from coldwright.electrical.pins import Pattern, PinReadings, Pins, SumRule, sum_
 from coldwright.electrical.verdict import Finding, judge_windings
 from coldwright.electrical.winding_data import WindingData
 from coldwright.electrical.windings import Conductor, resistance_at
-from coldwright.errors import AnswerError
-from coldwright.panels.typed import MEGOHMS, Accuracy, read_accuracy, read_maker, read_measured, without_leads
+from coldwright.panels.typed import (
+    MEGOHMS,
+    Accuracy,
+    read_accuracy,
+    read_kelvin,
+    read_maker,
+    read_measured,
+    without_leads,
+)
+from coldwright.panels.typed_checks import takes_text
 from coldwright.panels.words import say_study
-from coldwright.quantities import Kind, read, show
+from coldwright.quantities import Kind, show
 
 AS_SHOWN = Accuracy(0.0, 0)  # the verdict on insulation takes the tester's number as it stands
 NOT_SEEN = (
@@ -66,6 +74,7 @@ def real_unit(**typed: object) -> None:
     say_study(study_real_unit, typed)
 
 
+@takes_text
 def study_real_unit(
     r12: str = "",
     r23: str = "",
@@ -114,10 +123,7 @@ def study_real_unit(
     if not is_blank(leads):
         off = read_measured("leads", leads, accuracy)
         found = {name: without_leads(name, reading, off) for name, reading in found.items()}
-    try:
-        winding_k = read(temperature, Kind.TEMPERATURE).value
-    except AnswerError as error:
-        raise AnswerError(f"temperature: {error}") from None
+    winding_k = read_kelvin("temperature", temperature)
     lowest = None if is_blank(insulation) else read_measured("insulation", insulation, AS_SHOWN, MEGOHMS)
     return RealUnit(
         PinReadings.of(found["r12"], found["r23"], found["r13"]),

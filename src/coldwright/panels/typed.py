@@ -12,6 +12,7 @@ from coldwright.electrical.winding_data import WindingData
 from coldwright.electrical.windings import Conductor
 from coldwright.errors import AnswerError, InputError
 from coldwright.labs.winding_checks.lab import OL
+from coldwright.panels.typed_checks import check_sense
 from coldwright.quantities import Kind, read, read_number
 
 OHMS = NumberForm(Kind.RESISTANCE, "4.2 ohm", OL)
@@ -97,6 +98,7 @@ def read_measured(name: str, text: str, accuracy: Accuracy, form: NumberForm = O
         raise AnswerError(f"{name}: {error}") from None
     if reading.value < 0:
         raise AnswerError(f"{name} is {reading.number} {reading.unit}; a resistance is never below zero")
+    check_sense(name, text, reading.value, form.kind)
     return accuracy.measured(reading.value, reading.step)
 
 
@@ -119,16 +121,34 @@ def read_positive(name: str, text: str, kind: Kind, hint: str = "") -> float:
     AnswerError
         If it is blank or cannot be read.
     InputError
-        If it is not above zero.
+        If it is not above zero, or outside what makes sense.
     """
-    if is_blank(text):
-        raise AnswerError(f"{name} is not filled in")
-    try:
-        value = read(text, kind).value
-    except AnswerError as error:
-        raise AnswerError(f"{name}: {error}") from None
+    value = _value(name, text, kind)
     if not value > 0:
         raise InputError(f"{name} is {text.strip()}; it must be above zero{hint}")
+    check_sense(name, text, value, kind)
+    return value
+
+
+def read_kelvin(name: str, text: str) -> float:
+    """A temperature that was typed with its unit, in kelvin.
+
+    Parameters
+    ----------
+    name : str
+        What it is, for the message [-]
+    text : str
+        Such as "25 °C" or "77 °F" [-]
+
+    Raises
+    ------
+    AnswerError
+        If it is blank or cannot be read.
+    InputError
+        If it is outside what makes sense.
+    """
+    value = _value(name, text, Kind.TEMPERATURE)
+    check_sense(name, text, value, Kind.TEMPERATURE)
     return value
 
 
@@ -188,31 +208,43 @@ def read_maker(run: str, start: str, pair: str, tolerance: str, conductor: str) 
         )
     fraction = read_percent(tolerance)
     if not is_blank(pair):
-        return WindingData(_value("maker_pair", pair), None, fraction, metal)
-    return WindingData(_value("maker_run", run), _value("maker_start", start), fraction, metal)
+        return WindingData(read_positive("maker_pair", pair, Kind.RESISTANCE), None, fraction, metal)
+    run_ohm = read_positive("maker_run", run, Kind.RESISTANCE)
+    return WindingData(run_ohm, read_positive("maker_start", start, Kind.RESISTANCE), fraction, metal)
 
 
-def read_percent(text: str) -> float:
+def read_percent(text: str, name: str = "the maker's tolerance", below: int = 100) -> float:
     """A fraction from text such as "7 %" or "±7 %".
 
     Parameters
     ----------
     text : str
         What was typed [-]
+    name : str
+        What it is, for the message [-]
+    below : int
+        Percentage that it must stay below [%]
 
     Raises
     ------
     AnswerError
         If it is no percentage.
+    InputError
+        If it is negative or too high.
     """
     number, sign, rest = text.strip().lstrip("±").partition("%")
     if not sign or rest.strip():
-        raise AnswerError('the maker\'s tolerance is written as a percentage, such as "7 %"')
-    return read_number(number).value / 100
+        raise AnswerError(f'{name} is written as a percentage, such as "7 %"')
+    percent = read_number(number).value
+    if not 0 <= percent < below:
+        raise InputError(f"{name} is {percent:g} %; it must be from 0 % to below {below} %")
+    return percent / 100
 
 
-def _value(name: str, text: str) -> float:
+def _value(name: str, text: str, kind: Kind) -> float:
+    if is_blank(text):
+        raise AnswerError(f"{name} is not filled in; {kind.phrase} is wanted here")
     try:
-        return read(text, Kind.RESISTANCE).value
+        return read(text, kind).value
     except AnswerError as error:
         raise AnswerError(f"{name}: {error}") from None

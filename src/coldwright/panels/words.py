@@ -25,6 +25,7 @@ TERMINAL_WORDS = {
     "cap b": "capacitor b",
 }
 NO_READING = "no reading"
+WITH_A_CHOICE = ("fit", "add", "add liquid", "weigh in")  # done on the first, and which or how much the second says
 
 
 LINE = 100  # columns; a notebook breaks longer lines inside a word
@@ -67,7 +68,7 @@ def say_study(study: Callable[..., Study], typed: Mapping[str, object]) -> None:
             say(f"⚠ there is no entry {name!r}; there are {', '.join(known)}")
             return
     try:
-        say(*study(**{name: str(value) for name, value in typed.items()}).lines)
+        say(*study(**typed).lines)
     except ColdwrightError as error:
         say(f"⚠ {error}")
 
@@ -102,7 +103,7 @@ def line_cells(line: SheetLine) -> tuple[str, str, str, str, str]:
     line : SheetLine
         The line [-]
     """
-    joint = ": " if line.act == "fit" else " to "
+    joint = ": " if line.act in WITH_A_CHOICE else " to "
     on = joint.join(TERMINAL_WORDS.get(place, place) for place in line.on)
     return str(line.n), clock(line.at), f"{line.act}, {on}" if on else line.act, line.shown, hazard_words(line.hazards)
 
