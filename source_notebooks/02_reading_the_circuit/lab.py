@@ -127,7 +127,7 @@ terminator_cold = ""  # "closed", "open" or "none"
 
 # %% answer="heater"
 heater_ohms = ""  # such as "61.3 ohm", "OL" or "none"
-heater_watts = ""  # such as "250 W", or "none" for no heater
+heater_watts = ""  # such as "250 W"; "0 W" if it draws nothing; "none" for no heater
 
 # %% check="heater"
 
@@ -149,7 +149,11 @@ wrong = ""  # or "stuck at defrost"
 # ## 7. The poor joint
 #
 # Volts stand across it while the unit runs. Name the terminal, give the volts lost in the joint, and the watts of heat
-# that it makes. Read volts and amps under the same load: let it run for five minutes first.
+# that it makes. Read volts and amps under the same load: let it run for five minutes first. If the compressor only
+# hums, pull the plug, take the overload off and let the fans be the load. Put it back afterwards.
+#
+# Volts between A and B: is it A or B? Read each to a **third** terminal on the same line. The poor one shows volts to
+# both others.
 
 # %% answer="joint"
 joint = ""  # "cord L", "cord N", "thermostat 1", "thermostat 2", "overload 1", "board L" or "timer 1"

@@ -134,6 +134,9 @@ way_figure("thermostat open")
 # clamp round that wire. If the compressor only hums, take the overload off and let the fans be the load. And let a
 # compressor rest for five minutes before you plug in again.
 #
+# Volts between A and B: is it A or B? Read each to a **third** terminal on the same line. The poor one shows volts to
+# both others.
+#
 # $$P = V \cdot I \qquad R = V / I$$
 
 # %% [markdown] key="watts-text"

@@ -48,6 +48,9 @@
 # - "As found" means before the repair. "As you leave it" means after the last part went in, nothing off. If there is
 #   no part to fit, the unit as it came is the unit as you leave it.
 # - Let it rest for five minutes between two starts. A PTC and an overload have to cool.
+# - Read a PTC off the unit five to ten minutes after a run of two minutes or more. A good one is cold by then.
+# - A relay's contact, a stuck rotor and a dead winding are never condemned by ear alone: the best sequence holds the
+#   readings that prove them.
 # - Marks for the way of working come from the job sheet alone, and only if you took all the readings that the lab
 #   needs.
 # - A number counts as right within what the instruments allow. Give all the digits that they show.
@@ -154,7 +157,7 @@ running_start = ""  # at pin S
 # ## 7. The supply while it starts
 #
 # As you leave it: plug out, read the **lowest volts** at a start (it plugs the unit in), and the start amps at cord L.
-# Take the volts at the outlet at rest less the lowest volts, and divide by those amps. If the dip is so small that the
+# Take the volts at rest at the outlet minus the lowest volts, and divide by those amps. If the dip is so small that the
 # meter cannot tell it from nothing, say so. And is the supply in order?
 
 # %% answer="supply"
@@ -166,8 +169,9 @@ supply = ""  # "in order" or "too low"
 # %% [markdown] key="safe-order-text"
 # ## 8. Safe order, economy and proof
 #
-# Nothing to type here. One mark each: there is no hazard on your job sheet; you proved it dead first; two for economy;
-# after the work you proved earth, insulation and polarity; you fitted what had failed and nothing else, and tried it.
+# Nothing to type here. One mark each: there is no hazard on your job sheet; you proved it dead before the first ohms,
+# on all three pairs, with the meter tried on the outlet before and after; two for economy; after the work you proved
+# earth, insulation and polarity; you fitted what had failed and nothing else, and tried it.
 
 # %% check="safe_order"
 

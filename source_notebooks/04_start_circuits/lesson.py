@@ -60,7 +60,12 @@ from coldwright.panels.real_start_circuit import real_relay
 # A motor with a **permanent capacitor** has no such device. Its capacitor always stays in.
 #
 # Two traps follow. A current relay that reads open cold is **not** bad. A potential relay that reads closed cold is not
-# bad either. And a hot PTC reads high: let it cool before you judge it.
+# bad either. And a hot PTC reads high: let it cool before you judge it. Three things can be wrong with a PTC:
+#
+# - **Open**: it reads OL, cold as well.
+# - **Cracked**: cold it reads several times what a good one has.
+# - **Does not cool**: five minutes after a run it still reads thousands of ohms. So let it run for two minutes, pull
+#   the plug, prove it dead, wait five minutes, then take it off and read it. A good one is cold by then.
 #
 # A current relay only works the right way up. Upside down, its own weight holds the contact closed.
 
@@ -144,7 +149,7 @@ relay_figure("Tarn 11", volts="120 V", pick_up="8.6 A", drop_out="7.3 A")
 # $$R = \frac{U_\text{rest} - U_\text{lowest}}{I_\text{start}}$$
 #
 # An invented example: 121.0 V at rest, 116.2 V at the start, 15.4 A. That is 4.8 V / 15.4 A = 0.31 Ω. The true value is
-# a bit more, for the current lags.
+# more, often a tenth to a third more, for the current lags.
 #
 # A dip of a few volts is normal. Judge the supply by its volts **at rest**. If these are far below the plate, no start
 # device can help.
@@ -160,14 +165,21 @@ relay_figure("Tarn 11", volts="120 V", pick_up="8.6 A", drop_out="7.3 A")
 #
 # | What you find | It may be |
 # |---|---|
-# | silent, only the fans draw amps | overload open, run winding open, relay coil open |
-# | hums, amps well below the plate | start winding has no power: device, start capacitor or winding open; low supply |
+# | silent, only the fans draw amps | overload open; with a **current relay**: coil or run winding open |
+# | hums, amps well below the plate | **one** winding has no power: start device, its capacitor or start winding open |
+# | the same | run winding open (other devices); low supply |
 # | hums, amps as on the plate | both windings draw and it stands: **seized rotor** |
 # | runs, then clicks off | the start winding stays in: contact welded, relay upside down, switch shorted |
+# | the same | coil of a potential relay open; start capacitor shorted; low supply |
 # | runs today | weak start: cracked PTC, low capacitor; or nothing at all |
 #
+# Current relay, low amps: **no tick** means it was not pulled in (stuck, or pick-up too high). A tick does not prove
+# the contact; a burnt one ticks too. And a start switch soon lets go: with the run winding open the hum then stops.
+#
 # Then read with ohms, the part **taken off**, so that no other path fools you. The **start test** tells a stuck rotor
-# from a bad device: devices and overload off, a test cord starts it for three seconds. If it runs, the motor is good.
+# from a bad device: devices and overload off, a test cord starts it for three seconds. If it runs, the motor is good,
+# and you need no ohms of its windings. So before you condemn a relay's contact: its **coil**, its **contact** and a
+# **start test**.
 #
 # Go back to the bench of unit 18 and find the fault. Then fill in and run the cell.
 
@@ -184,7 +196,8 @@ desk.mark(
 # Each of these units has its own trap. Put its number into the cell, work it on the bench, then give your verdict.
 #
 # - **Unit 35.** A PTC. It hums and clicks. Read it cold, off the unit.
-# - **Unit 49.** It hums, and the relay ticks. So the relay does its part. What does the start test say?
+# - **Unit 49.** It hums, the relay ticks, and the amps are as on the plate: so both windings draw. What does the start
+#   test say?
 # - **Unit 13.** It starts well, runs, and clicks off.
 # - **Unit 39.** It hums. Read the volts at the outlet before you condemn a part.
 # - **Unit 19.** A potential relay and two capacitors. A closed contact at rest is right, so how do you tell a welded

@@ -11,7 +11,8 @@
 # - ⚠ **Isolate and lock off, then prove it dead** before your first ohms reading and before your hands go in. Try your
 #   meter on the live outlet, read all three pairs of the plug, try it on the outlet again.
 # - ⚠ **Discharge** a start capacitor through a resistor before you touch what hangs on it.
-# - ⚠ **Never bridge an overload**, not even for a test. It is all that guards the winding.
+# - ⚠ **Never bridge an overload** in a unit. The one exception is the start test below: on a test cord with its own
+#   fuse, three seconds, hand on the switch, insulation found good first.
 # - ⚠ **Hot parts.** A compressor that hums and clicks gets hot enough to burn you.
 # - ⚠ **Mind the pins.** They can blow out under pressure. Keep your eyes away, and the cover on under power.
 # - ⚠ **It may burn.** Read which refrigerant is in it. Keep sparks away and let fresh air in.
@@ -32,9 +33,9 @@
 # | How hot the winding was | 1 |
 # | The overload, apart and cold | 2 |
 # | The start test | 1 |
-# | What is wrong, and what to do | 3 |
+# | What is wrong, and what to do | 2 |
 # | Proof after the repair | 2 |
-# | Safe order | 4 |
+# | Safe order | 5 |
 
 # %% [markdown] key="how"
 # ## How it is marked
@@ -74,8 +75,8 @@ desk
 # ## 1. What it does, and its times
 #
 # Listen for two minutes, more than once if you must. From one click of the compressor to the next: how long is it
-# **on**, and how long is it **off**? Listen again at once, so that no gap comes between. No click in four minutes? Then
-# it does not click.
+# **on**, and how long is it **off**? Listen again at once, so that no gap comes between. No click in ten minutes (five
+# times)? Then it does not click.
 
 # %% answer="clicking"
 sound = ""  # "runs and stays on", "runs and clicks off", "hums and clicks off", "hums and stays on", "stays silent"
@@ -89,6 +90,8 @@ off_seconds = ""
 #
 # What does the power meter show on average, over on and off? Read the watts while the compressor is on, and while it is
 # off. Weigh each by its own seconds. If it does not click, the reading is the average.
+#
+# To catch it on, choose **until the next try to start** under **How long** and press **Wait**.
 
 # %% answer="average"
 average_watts = ""  # such as "140 W"
@@ -101,12 +104,16 @@ average_watts = ""  # such as "140 W"
 # How many amps does the compressor take at the start? Set the clamp to pin C and press **Plug in, keep the highest
 # amps**. If it only hums, you may read the clamp while it hums. A hot overload may be open: wait until it is cold.
 #
+# Did it run until you pulled the plug? Then **wait 5 min** at least, better twice, before you plug in again. Until the
+# pressures are equal even a sound one only hums. Found grounded before you got here? Give it no power any more: both
+# answers are `"not done: grounded"`.
+#
 # Then work out from the data sheet how long the overload takes to open **from cold** at your amps. Use the rule that
 # amps squared times seconds stay the same. Do no amps flow? Then it is `"no click"`.
 
 # %% answer="start"
-start_amps = ""  # such as "12.3 A"
-trip_estimate = ""  # such as "9.5 s" or "no click"
+start_amps = ""  # such as "12.3 A", or "not done: grounded"
+trip_estimate = ""  # such as "9.5 s" or "no click", or "not done: grounded"
 
 # %% check="start"
 
@@ -146,11 +153,15 @@ overload_rating = ""  # "fits" or "does not fit"
 # %% [markdown] key="bypassed-text"
 # ## 7. The start test
 #
-# Start device and overload off the pins, plug pulled. The test cord starts it for three seconds with a good start
-# device. What happens?
+# Start device and overload off the pins, plug pulled. **Test insulation to the shell first.** Below 2 MΩ: do not start
+# it; answer `"not done: grounded"`. Else the test cord starts it for three seconds with a good start device. What
+# happens?
+#
+# **Never bridge an overload** in a unit. The one exception is this start test: on a test cord with its own fuse, three
+# seconds, hand on the switch, insulation found good first.
 
 # %% answer="bypassed"
-start_test = ""  # "starts and runs", "does not start" or "nothing happens"
+start_test = ""  # "starts and runs", "does not start", "nothing happens" or "not done: grounded"
 
 # %% check="bypassed"
 
@@ -158,7 +169,10 @@ start_test = ""  # "starts and runs", "does not start" or "nothing happens"
 # ## 8. What is wrong, and what to do
 #
 # Go in order: supply, insulation, overload, start winding, start device, rotor, fan. Then do on the bench what you
-# would do on the job: fit the new part, or put the old ones back.
+# would do on the job: fit the new part, put the others back, and after the proof of section 9 plug in and see.
+#
+# Is no part at fault that you can fit here? Then put the old ones back. The compressor is changed in the shop, not on
+# this bench. Take the readings of section 9 as it stands. A grounded one gets **no power any more**.
 
 # %% answer="verdict"
 # "no fault", "overload open", "overload weak", "overload of the wrong rating", "seized rotor", "start device open",
@@ -175,6 +189,7 @@ remedy = ""
 #
 # All parts in, plug pulled, leads zeroed. Read ohms from plug E to bare metal. Test 500 V d.c. from plug L and from
 # plug N to bare metal, and give the **lower** one. Read plug L to thermostat 1 as well: the live pin must lead there.
+# Good is at most 0.5 Ω of earth and at least 2 MΩ of insulation.
 
 # %% answer="proof"
 earth_ohms = ""  # such as "0.08 ohm" or "OL"
@@ -185,8 +200,9 @@ insulation = ""  # such as "250 Mohm", or "OL" if the tester shows more than its
 # %% [markdown] key="safe-order-text"
 # ## 10. Safe order
 #
-# Nothing to type here. One mark each: there is no hazard on your job sheet, you proved it dead first, you zeroed the
-# leads before the first ohms, and you proved earth, insulation and polarity after the last part went in.
+# Nothing to type here. One mark each: there is no hazard on your job sheet; you proved it dead first; you zeroed the
+# leads before the first ohms; you proved earth, insulation and polarity after the last part went in, or gave a grounded
+# one no more power; you fitted what had failed and nothing else, and tried a new part.
 
 # %% check="safe_order"
 

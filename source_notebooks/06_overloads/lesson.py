@@ -12,7 +12,8 @@
 # - ⚠ **Isolate and lock off.** Pull the plug and lock it, so that no one can put it back.
 # - ⚠ **Prove it dead.** Try your meter on a live source. Measure the unit. Then try the meter on the live source again.
 # - ⚠ **Discharge** a start or run capacitor through a resistor before your hands go in.
-# - ⚠ **Never bridge an overload**, not even for a test. It is all that guards the winding from a fire.
+# - ⚠ **Never bridge an overload** in a unit. The one exception is the start test below: on a test cord with its own
+#   fuse, three seconds, hand on the switch, insulation found good first.
 # - ⚠ **Hot parts.** A compressor that hums and clicks for an hour is hot enough to burn you.
 # - ⚠ **Live readings** only if you are allowed to take them: clamp round one wire, covers on, hands off.
 # - ⚠ **Mind the pins.** They can blow out under pressure, with hot oil. Keep the cover on whenever there is power.
@@ -52,8 +53,11 @@ from coldwright.panels.real_overloads import real_overload
 # | You hear | It may be |
 # |---|---|
 # | hum, click, long pause, hum | the rotor does not turn: start device, start winding, seized rotor, low supply |
+# | the same, just after it ran | or switched on again too soon: the pressures are not equal yet |
 # | it runs, click, pause, it runs | start winding never goes off, poor cooling, or a weak overload |
 # | nothing | no power, or an overload that is open: hot for now, or for good |
+#
+# Switched on again too soon? Leave it off for 5 to 10 minutes first. Then try again, before you suspect a part.
 
 # %% [markdown] key="predict"
 # ## Predict
@@ -70,8 +74,8 @@ predicted = ""  # such as "3 A"
 # The next cell opens the bench. It came in plugged in, and it has clicked for more than twenty minutes. Do this:
 #
 # 1. **Listen** for two minutes. Listen again. Note from click to click: seconds on, seconds off.
-# 2. **Wait** for the next try, then read the **watts**.
-# 3. **Wait** for the next try again, then put the **clamp** round the wire at **pin C**.
+# 2. Choose **until the next try to start** under **How long**, press **Wait**, then read the **watts**.
+# 3. Wait until the next try again, then put the **clamp** round the wire at **pin C**.
 
 # %% key="desk"
 desk = practice_desk(5, "overloads")
@@ -147,7 +151,7 @@ trip_figure(model="Tarn 11", amps="15 A", shell="85 °C", room="25 °C")
 # $$I = I_{25} \cdot \sqrt{\frac{t_\text{opens} - t}{t_\text{opens} - 25}}$$
 #
 # An invented example: opens at 115 °C, 5.26 A at 25 °C, shell 85 °C, room 25 °C, shares 40 % and 60 %. Round it: 0.4
-# · 85 + 0.6 · 25 = 49 °C. That leaves 66 K of 90 K. 5.26 A · √(66 / 90) = 4.50 A. All in °C: with °F it is nonsense.
+# · 85 + 0.6 · 25 = 49 °C. That leaves 66 K of 90 K. 5.26 A · √(66 / 90) = 4.5 A. All in °C: with °F it is nonsense.
 
 # %% [markdown] key="winding-text"
 # ## How hot is the winding?
@@ -173,8 +177,12 @@ trip_figure(model="Tarn 11", amps="15 A", shell="85 °C", room="25 °C")
 # %% [markdown] key="start-test-text"
 # ## Seized, or no start?
 #
-# Take the start device and the overload off. The test cord joins the start winding in for a moment, with a good start
-# device. On a real job three seconds is long enough, for the overload is not there to guard it.
+# Take the start device and the overload off. **Test the insulation of a pin to the shell first.** Below 2 MΩ: do not
+# start it, the winding is grounded. Else the test cord joins the start winding in for a moment, with a good start
+# device.
+#
+# **Never bridge an overload** in a unit. The one exception is this start test: on a test cord with its own fuse, three
+# seconds, hand on the switch, insulation found good first.
 #
 # - It **starts**: the rotor is free. The start device kept it from starting.
 # - It **does not start**: read pin C to pin S. **OL** means an open start winding. Both windings read well, and the
@@ -216,7 +224,7 @@ odd
 
 # %% key="odd-case-verdict"
 odd.mark(
-    start_test="",  # "starts and runs", "does not start" or "nothing happens"
+    start_test="",  # "starts and runs", "does not start", "nothing happens" or "not done: grounded"
     overload_ohms="",  # off the unit, cold, such as "0.25 ohm" or "OL"
     fault="",
     remedy="",  # "fit a new overload", "fit a new start device", "change the compressor", ...

@@ -10,7 +10,7 @@ from hypothesis import given
 
 from coldwright.appliance.cooler import cooler
 from coldwright.appliance.faults import FaultKind, WindingFault
-from coldwright.appliance.unit_faults import UnitFault
+from coldwright.appliance.unit_faults import FaultName, UnitFault
 from coldwright.bench.acts import SECONDS
 from coldwright.bench.bench import SAFE_VOLTS
 from coldwright.bench.compressor_bench import CompressorBench
@@ -206,9 +206,12 @@ def hazards_on_a_cooler() -> set[Hazard]:
         ("capacitance", ("cord L", "cord N")),
     ]
     charged = [("plug in", ()), ("isolate", ()), ("capacitance", ("board plus", "board minus"))]
+    grounded = [("isolate", ()), ("take off", ("relay",)), ("take off", ("overload",))]
+    grounded += [("insulation", ("pin C", "shell")), ("start test", ())]
     met = set()
-    for model, job in (("Tarn 14", live), ("Tarn 28", charged)):
-        on = bench_with(cooler(model), UnitFault())
+    jobs = [("Tarn 14", live, FaultName.NONE), ("Tarn 28", charged, FaultName.NONE)]
+    for model, job, fault in [*jobs, ("Tarn 11", grounded, FaultName.GROUNDED)]:
+        on = bench_with(cooler(model), UnitFault(fault))
         for act, where in job:
             on.perform(act, where)
         met |= {hazard for _, hazard in on.hazards}

@@ -294,6 +294,7 @@ def test_waiting_for_the_next_try():
         ("wait", ("a week",), "you can wait 10 s, 1 min"),
         ("wait", ("next try",), "the unit is not plugged in"),
         ("take off", ("compressor",), "the compressor stays where it is"),
+        ("fit", ("compressor",), "The compressor is changed in the shop, not on this bench."),
         ("fit", ("overload",), "the old overload is still in its place; take it off first"),
         ("discharge", ("lamp",), "'lamp' holds no charge; what does here: nothing"),
         ("temperature", ("sky",), "the thermometer can be put on room"),

@@ -79,10 +79,10 @@ def bare_case(ticket: Ticket) -> Case:
 
 
 def test_the_lab_is_worth_twenty_marks():
-    """All points together are 20 over ten check cells, four of them for the way of working."""
+    """All points together are 20 over ten check cells, five of them for the way of working."""
     assert LAB.points == 20
     assert len(LAB.questions) == 10
-    assert LAB.question("safe_order").points == 4
+    assert LAB.question("safe_order").points == 5
 
 
 def test_who_measures_and_answers_right_gets_all(sample, figure):
@@ -102,14 +102,14 @@ def test_a_blank_hand_in_gets_nothing(sample):
         assert {m.standing for m in marks.marks if m.question != "safe_order"} == {Standing.NOT_ANSWERED}
 
 
-def test_right_answers_without_readings_get_less_than_half(sample, figure):
-    """Right answers with no reading on the sheet stay below half of the marks."""
+def test_right_answers_without_readings_get_nothing(sample, figure):
+    """Right answers with no reading on the sheet earn no mark: not even a guessed fault and its remedy."""
     most = 0
     for ticket in spread_tickets(sample(small=15, full=100)):
         answers = right(bench_for(ticket))
         marks = judge(LAB, KEY, answers, ticket, bench_for(ticket).sheet_text())
         most = max(most, marks.points)
-    assert 0 < most < LAB.points / 2
+    assert most == 0
     figure("lab 06: most marks for right answers without readings", f"{most} of {LAB.points}")
 
 
@@ -238,7 +238,10 @@ def test_who_skips_the_proof_is_told_what_is_missing():
     assert marks["earth_ohms"].standing is Standing.NO_READING
     assert marks["insulation"].standing is Standing.NO_READING
     assert marks["no_hazard"].points == 0
-    assert "ohms from the plug's earth pin" in marks["no_hazard"].sentence
+    assert marks["no_hazard"].standing is Standing.NOT_COUNTED
+    judged = judge(LAB, KEY, answers, ticket, cut.sheet_text())
+    assert judged.missing[0].startswith("ohms from the plug's earth pin")
+    assert len(judged.missing) == 2
 
 
 def test_every_answer_has_its_way_and_its_rule():

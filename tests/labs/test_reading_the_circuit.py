@@ -12,13 +12,16 @@ from pathlib import Path
 import nbformat
 import pytest
 
+from coldwright.answers.forms import read_answer
 from coldwright.appliance.operation import Operation
+from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.appliance.unit_faults import FaultName
 from coldwright.bench.replay import Replay
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.course.build import build
 from coldwright.course.people.reading_the_circuit import SLIPS, right
 from coldwright.instruments.meter_ranges import Function, limit_of, limit_of_ohms
+from coldwright.labs.practice import Found, practice_unit
 from coldwright.labs.reading_the_circuit.fault_words import WHY, WRONG
 from coldwright.labs.reading_the_circuit.needs import best, counted
 from coldwright.labs.reading_the_circuit.solutions import solutions
@@ -42,6 +45,7 @@ bench_for, separable = SCRIPTED.bench_for, SCRIPTED.separable
 FOLDER = "02_reading_the_circuit"
 WORK = "from coldwright.course.people.reading_the_circuit import right\n\nright(desk.bench)\ndesk"
 F = FaultName
+HARMLESS = (F.DOOR_SWITCH_OPEN, F.DOOR_SWITCH_CLOSED, F.THERMOSTAT_CLOSED)  # current flows all the same
 
 
 @cache
@@ -236,6 +240,63 @@ def test_a_switch_shows_supply_open_and_next_to_none_closed():
         assert volts > 0.95 * supply if is_open else volts < 0.01 * supply
     assert KEY(LAB.make_case(ticket_with(F.THERMOSTAT_OPEN), None))["thermostat_contact"].words == ("open",)
     assert KEY(LAB.make_case(ticket_with(F.CORD_OPEN), None))["thermostat_contact"].words == ("cannot tell",)
+
+
+def test_no_volts_across_a_switch_without_supply_tell_nothing_of_it():
+    """With an open cord 0 V stand across the door switch, and the reason does not call it closed (unit 14)."""
+    case = LAB.make_case(practice_ticket(LAB.name, 14), None)
+    assert case.fault is F.CORD_OPEN
+    reason = solutions(case)["door_switch_volts"].reason
+    assert reason.endswith("V stand across it, for no supply gets to it: this tells nothing of the switch.")
+    other = solutions(LAB.make_case(ticket_with(F.DOOR_SWITCH_OPEN), None))["door_switch_volts"].reason
+    assert "supply volts if it is open" in other
+
+
+@pytest.mark.parametrize("terminal", ["thermostat 1", "thermostat 2", "overload 1", "board L", "cord N"])
+def test_a_third_terminal_tells_which_end_is_poor(terminal):
+    """The poor end shows volts to both others of its line; the two good ends show none between them (Ohm's law)."""
+    tickets = (practice_ticket("which end", number) for number in range(1000))
+    case = next(
+        case
+        for case in (LAB.make_case(ticket, None) for ticket in tickets)
+        if case.poor.terminal == terminal and len(case.poor.others) > 1 and case.fault in HARMLESS
+    )
+    run = Operation(case.unit.wiring, case.unit.healthy, case.unit.room_k, case.unit.phase)
+    state = run.advance(replace(case.unit.arrival, plugged=True, timer_defrost=False), 300.0).state
+    circuit = UnitCircuit(case.unit.wiring, case.unit.healthy, state)
+    first, second = case.poor.others[:2]
+    assert circuit.ac_voltage(terminal, first, 1e7) == pytest.approx(
+        circuit.ac_voltage(terminal, second, 1e7), rel=1e-3
+    )
+    assert circuit.ac_voltage(terminal, first, 1e7) > 100 * circuit.ac_voltage(first, second, 1e7)
+    assert "to a third terminal on the same line" in LAB.how["joint"]
+
+
+@pytest.mark.parametrize(("typed", "right_watts"), [("0 W", True), ("OL", True), ("none", False), ("250 W", False)])
+def test_an_open_heater_draws_no_watts(typed, right_watts):
+    """It is there and open: 0 W, or OL for it, are right, 'none' is not and gets the sentence that says so."""
+    ticket = ticket_with(F.HEATER_OPEN)
+    practice = replace(practice_unit(LAB, 0), bench=bench_for(ticket))
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("coldwright.labs.practice.practice_ticket", lambda _lab, _number: ticket)
+        (mark,) = practice.mark({"heater_watts": typed})
+    assert (mark.found is Found.RIGHT) is right_watts
+    if typed == "none":
+        assert mark.sentence == "The heater is there, but open: no current, so 0 W."
+
+
+@pytest.mark.parametrize(
+    ("name", "typed", "read"),
+    [
+        ("thermostat_contact", "shut", "closed"),
+        ("terminator_cold", "OL", "open"),
+        ("terminator_cold", "shut", "closed"),
+    ],
+)
+def test_other_words_for_a_contact_are_read(name, typed, read):
+    """Shut is closed, and a meter that shows OL sees an open contact."""
+    form = next(a.form for q in LAB.questions for a in q.answers if a.name == name)
+    assert read_answer(form, typed).word == read
 
 
 def test_tolerance_is_above_the_resolution(sample):

@@ -357,7 +357,7 @@ def test_reasons_name_what_was_compared():
 
 
 def test_who_never_reads_before_the_discharge_gets_no_points_for_the_way():
-    """Discharged at once, the volts left were never read: nothing backs that answer, and the sentence says so."""
+    """Discharged at once, the volts left were never read: nothing backs that answer, and it is named as missing."""
     ticket, job = job_with(START, "in order")
     bench = bench_for(ticket)
     for act, *on in (("isolate",), ("volts ac", "plug L", "plug N"), ("discharge", job.store)):
@@ -366,7 +366,8 @@ def test_who_never_reads_before_the_discharge_gets_no_points_for_the_way():
     marks = judge(LAB, KEY, answers, ticket, bench.sheet_text())
     work = [m for m in marks.marks if m.question == "safe_order"]
 
-    assert all(m.points == 0 and "before it is discharged" in m.sentence for m in work)
+    assert all(m.points == 0 for m in work)
+    assert any("before it is discharged" in each for each in marks.missing)
     assert "volts_left" in [name for name, _, _ in lost(marks)]
 
 

@@ -21,7 +21,7 @@ from coldwright.labs.ticket import issue_ticket
 from coldwright.marking.feedback import GivenByHand, write_feedback
 from coldwright.marking.gradebook import open_gradebook
 from coldwright.marking.hand_in import NO_TICKET, REFUSED, STRANGE_TICKET
-from coldwright.marking.judge import load_key
+from coldwright.marking.judge import NOT_COUNTED, load_key
 from coldwright.marking.mark_class import feedback_class, mark_class
 from coldwright.marking.marks import LabMarks, Mark, Outcome, Standing
 from coldwright.marking.nbgrader_runs import release
@@ -228,6 +228,24 @@ def test_every_standing_is_a_word_and_a_sign(tmp_path: Path, standing: Standing)
     sign, word = cell_.get_text(" ", strip=True).split(" ", 1)
     assert sign in "✓✗–?…"
     assert word.rstrip(".").casefold() == standing.value
+
+
+def test_missing_readings_stand_once_above_the_table_uncut(tmp_path: Path) -> None:
+    """Each missing reading stands once, whole, before the first question; rows only say that they are not counted."""
+    path = tmp_path / "page.html"
+    readings = tuple(f"reading number {n} of the bench, with all that it takes" for n in range(12))
+    rows = tuple(
+        Mark("safe_order", name, Fraction(0), Fraction(1), Standing.NOT_COUNTED, "", NOT_COUNTED)
+        for name in (point.name for question in LAB.questions for point in question.work)
+    )
+    write_feedback(LabMarks(Outcome.MARKED, rows, missing=readings), LAB, Learner("ada"), path)
+    page = BeautifulSoup(path.read_text(encoding="utf-8"), "html.parser")
+    assert [each.get_text(strip=True) for each in page.select("header li")] == list(readings)
+    said = words(path.read_text(encoding="utf-8"))
+    assert all(said.count(reading) == 1 for reading in readings)
+    assert said.count("Not counted: readings are missing (above).") == len(rows) > 0
+    assert "Not done" not in said
+    assert "(cut)" not in said
 
 
 def test_long_and_odd_text_is_cut_and_cleaned(tmp_path: Path) -> None:

@@ -92,6 +92,24 @@ SENTENCES = {
         "No reading was taken for a, b, c and 2 others. And 1 more.",
     ),
     "only the way of working": (judged(right("a"), work("zeroed", "Zero the leads.")), "Zero the leads."),
+    "nothing lost but for want of readings": (
+        replace(
+            judged(right("a"), replace(work("zeroed", "Not counted."), standing=Standing.NOT_COUNTED)),
+            missing=("the start test", "a look at the overload", "the room's temperature"),
+        ),
+        "3 readings missing.",
+    ),
+    "a slip, and readings missing": (
+        replace(
+            judged(
+                mark("a", Standing.WRONG, sentence="Leads.", slip="leads"),
+                replace(work("zeroed", "Not counted."), standing=Standing.NOT_COUNTED),
+                replace(work("no_hazard", "Not counted."), standing=Standing.NOT_COUNTED),
+            ),
+            missing=("the start test",),
+        ),
+        "Leads. 1 reading missing.",
+    ),
     "stopped": (
         judged(right("a"), mark("b", Standing.STOPPED, sentence="It was stopped after 5 s.", read_as="")),
         "b: It was stopped after 5 s.",
@@ -214,16 +232,20 @@ def test_whole_points_are_plain_numbers(tmp_path: Path) -> None:
 
 
 def test_the_table_fits_the_terminal() -> None:
-    """No line is wider than the terminal; the sentence is shortened there, not in the CSV."""
+    """No line is wider than the terminal, and a sentence goes on below: every word of it stands in the table."""
     long = "The room was 25 °C and the formula was used with it upside down, so the resistance went the wrong way."
     rows = [row(sentence=long), row("ben", "b" * 60, points=None, outcome="needs a person's look"), row("cleo", "")]
     for width in (69, 80, 100, 160):
         lines = marks_table(rows, width).splitlines()
         assert max(map(len, lines)) <= width
-        assert len(lines) == 5
+        column = lines[0].index("what")
+        told = [line[column:].strip() for line in lines[2:]]
+        assert " ".join(told[: told.index("Nothing: all right.") if width > 80 else None]).startswith(long)
+        below = [line for line in lines[2:] if not line[:column].strip()]
+        assert len(lines) == 5 + len(below)
+        assert "…" not in "".join(told)
     wide = marks_table(rows, 400)
     assert long in wide
-    assert "…" in marks_table(rows, 100).splitlines()[2]
     assert "20 / 20" in wide
     assert "– / 20" in wide
 
@@ -331,7 +353,7 @@ def test_marks_of_a_person_count(outcome: Outcome) -> None:
 )
 def test_a_narrow_terminal_gets_fewer_columns(width: int, heads: str) -> None:
     """No line is wider than the terminal: the sentence goes first, then the outcome; the learner stays to the last."""
-    rows = [row(sentence="x" * 90), row("ben", "b" * 60, outcome="marked, with a notice", final=False)]
+    rows = [row(sentence="x" * 90), row("ben", "b" * 60, "y", outcome="marked, with a notice", final=False)]
     lines = marks_table(rows, width).splitlines()
     assert max(map(len, lines)) <= width
     assert len(lines) == 4

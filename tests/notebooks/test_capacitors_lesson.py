@@ -105,3 +105,15 @@ def test_predict_measure_compare_and_mark(lesson: NotebookNode, tmp_path: Path) 
     assert "120 V" in said
     assert answers["volts_in_service"] in said
     assert "4 of 4 right." in printed(done, "desk-mark")
+
+
+def test_a_held_rotor_is_left_to_the_maker():
+    """Where readings with the rotor held are spoken of, the lesson says whose they are and that nobody is to try it."""
+    text = (Path(__file__).parents[2] / "source_notebooks" / "05_capacitors" / "lesson.py").read_text(encoding="utf-8")
+    section = " ".join(text.split("## Three sizes for one motor")[1].split("# %%")[0].replace("#", " ").split())
+    for words in (
+        "from the maker or from a test bench",
+        "Do not try this on a sealed unit",
+        "Never bridge the overload",
+    ):
+        assert words in section

@@ -18,6 +18,7 @@ class Hazard(Enum):
     INSULATION_TEST_ON_ELECTRONICS = "insulation test with the inverter board still connected: 500 V ruins the board"
     INSULATION_TEST_ON_LIVE = "insulation tester put on a live or charged circuit"
     TOUCHED_LIVE_PART = "hands on a part of a unit that was still plugged in: electric shock"
+    STARTED_GROUNDED = "start test on a motor just found grounded: its shell and the pipes can become live"
     FUSE_BLOWN = "the meter's current input was put across a voltage: its fuse blew"
     CAPACITANCE_ON_LIVE = "capacitance measured on a live circuit: the reading means nothing and the meter is at risk"
     CAPACITANCE_ON_CHARGED = (

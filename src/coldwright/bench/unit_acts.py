@@ -51,6 +51,8 @@ SECONDS = {
 
 NEXT_TRY = "next try"
 WAITS = {"10 s": 10, "1 min": 60, "5 min": 300, "1 h": 3600, "12 h": 12 * 3600, NEXT_TRY: 600}
+METAL = ("cabinet metal", "shell")
+INSULATED_ABOVE_OHM = 2e6  # basic insulation, older editions of IEC 60335-1 (from memory)
 PLACES = ("room", "shell", "cabinet", "evaporator", "overload")
 
 
@@ -82,3 +84,10 @@ class UnitTaken:
     def sound(self) -> bool:
         """Whether no hazard spoiled it and the instrument showed more than dashes."""
         return not self.line.hazards and self.display.text != DASHES
+
+    @property
+    def shows_grounded(self) -> bool:
+        """Whether it shows less from a pin of the compressor to bare metal than insulation must have."""
+        pins = [terminal for terminal in self.on if terminal.startswith("pin ")]
+        to_metal = self.act in ("insulation", "ohms") and len(pins) == 1 and bool(set(self.on) & set(METAL))
+        return to_metal and self.sound and self.display.value < INSULATED_ABOVE_OHM

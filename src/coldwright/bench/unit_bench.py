@@ -17,16 +17,19 @@ from coldwright.appliance.unit import BenchUnit
 from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.appliance.unit_faults import fitted
 from coldwright.appliance.wiring import ComponentKind
-from coldwright.bench.acts import Told
+from coldwright.bench.acts import Told, stopped
 from coldwright.bench.bench import SAFE_VOLTS, Bench
 from coldwright.bench.hazards import Hazard
 from coldwright.bench.sheet import SheetHeader, SheetLine
 from coldwright.bench.unit_acts import HOLD_S, NEXT_TRY, SECONDS, WAITS, UnitTaken
 from coldwright.bench.unit_readings import READINGS, UnitInstruments
+from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import BenchError
 from coldwright.instruments.display import Display
 
-NOT_TAKEN_OFF = (ComponentKind.CABINET, ComponentKind.CORD, ComponentKind.COMPRESSOR, ComponentKind.INVERTER_COMPRESSOR)
+HOT_K = ICE_POINT_K + 60.0  # above this bare metal burns the skin soon (from memory: EN ISO 13732-1)
+COMPRESSORS = (ComponentKind.COMPRESSOR, ComponentKind.INVERTER_COMPRESSOR)
+NOT_TAKEN_OFF = (ComponentKind.CABINET, ComponentKind.CORD, *COMPRESSORS)
 
 
 class UnitBench(Bench):
@@ -165,8 +168,11 @@ class UnitBench(Bench):
         if self.state.plugged:
             return self._refused(("take off", name), "the unit is still plugged in", Hazard.TOUCHED_LIVE_PART)
         hazards = self._touch(name)
+        hot = component.kind is ComponentKind.PTC and self.state.ptc_k > HOT_K
+        note = f"the {name} is still hot: let it cool" if hot else ""
         self._change(removed=self.state.removed | {name})
-        return self._did("take off", f"The {name} is off; its terminals are bare.", hazards, on=(name,))
+        self._did("take off", "", hazards, on=(name,), display=stopped(note))
+        return Told(f"The {name} is off; its terminals are bare.{f' But {note}.' if note else ''}", hazards=hazards)
 
     def _put_back(self, name: str) -> Told:
         self.unit.wiring.component(name)
@@ -180,6 +186,8 @@ class UnitBench(Bench):
 
     def _fit(self, name: str, spare: str) -> Told:
         component = self.unit.wiring.component(name)
+        if component.kind in COMPRESSORS:
+            raise BenchError("The compressor is changed in the shop, not on this bench.")
         spares = self.unit.spares_for(name)
         if not spares:
             raise BenchError(f"there is no spare for the {name} here; spares: {', '.join(self.unit.spares)}")

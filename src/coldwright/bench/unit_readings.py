@@ -239,6 +239,8 @@ def _may_start(bench: UnitBench, on: tuple[str, ...]) -> None:
 
 
 def _start_test(bench: UnitBench, _on: tuple[str, ...]) -> Shown:
+    if any(taken.shows_grounded for taken in bench.taken):
+        return stopped("stopped: the winding is grounded"), (Hazard.STARTED_GROUNDED,)
     tested = start_test(bench.unit, bench.parts, bench.state, START_TEST_S)
     bench.state = tested.after
     bench.spend(START_TEST_S)

@@ -61,7 +61,7 @@ class Misconception:
     key: str
     answers: tuple[str, ...]
     sentence: str
-    value: Callable[[Any, str], float | str | tuple[float, ...] | None]
+    value: Callable[[Any, str], float | str | tuple[float | str, ...] | None]
 
 
 @dataclass(frozen=True)
@@ -104,7 +104,8 @@ class Lab:
     `open_bench(ticket, path)` puts the ticket's unit on the bench; `make_case(ticket, replay)` gathers the true unit
     and what the replayed job sheet shows; `backed(case, answer)` says whether the reading an answer needs was taken,
     `missing(case)` names the readings that the lab needs and the sheet lacks, and `worked(case)` says which points for
-    the way of working were earned. `solutions(case)` gives each right answer with its reason, for practice units;
+    the way of working were earned. `unfair(case, answer)` says in a sentence what is not fair about the readings taken
+    for an answer. `solutions(case)` gives each right answer with its reason, for practice units;
     `how` says for each answer how to get there, and `rules` for each `needs` what counts as right.
     """
 
@@ -119,6 +120,7 @@ class Lab:
     missing: Callable[[Any], Sequence[str]]
     worked: Callable[[Any], Mapping[str, bool]]
     solutions: Callable[[Any], Mapping[str, Solution]]
+    unfair: Callable[[Any, Answer], str] = lambda _case, _answer: ""
     how: Mapping[str, str] = field(default_factory=dict)
     rules: Mapping[str, str] = field(default_factory=dict)
 

@@ -12,7 +12,7 @@ from coldwright.appliance.unit_circuit import OUTLET
 from coldwright.bench.hazards import Hazard
 from coldwright.bench.replay import Replay
 from coldwright.bench.sheet import SheetLine
-from coldwright.bench.unit_acts import UnitTaken
+from coldwright.bench.unit_acts import INSULATED_ABOVE_OHM, METAL, UnitTaken
 from coldwright.bench.unit_bench import UnitBench
 
 OHMS_LIKE = ("ohms", "continuity", "capacitance", "insulation")
@@ -21,8 +21,7 @@ VOLTS_AC = ("volts ac", "volts ac low impedance")
 LIVE_TO_NEUTRAL = frozenset("LN")
 ALL_PAIRS = frozenset({LIVE_TO_NEUTRAL, frozenset("LE"), frozenset("NE")})
 DEAD_BELOW_V = 1.0
-LIVE_ABOVE = 0.8  # of the rated volts: a live source
-INSULATED_ABOVE_OHM = 2e6  # basic insulation, older editions of IEC 60335-1 (from memory)
+LIVE_ABOVE = 0.8  # of the volts that the outlet has here, be they low: a live source
 EARTHED_BELOW_OHM = 0.5  # common practice, no source: earth continuity of a corded appliance with its leads
 
 
@@ -182,7 +181,7 @@ def dead_readings(case: UnitCase, acts: Sequence[str] = VOLTS_AC) -> tuple[bool,
     volts = [t for t in case.taken if t.act in acts and t.sound and t.line.n < first]
     dead = [t for t in volts if not t.plugged and not set(t.on) & set(OUTLET) and t.display.value < DEAD_BELOW_V]
     numbers = [t.line.n for t in dead]
-    live = [t.line.n for t in volts if t.display.value > LIVE_ABOVE * case.unit.cooler.volts]
+    live = [t.line.n for t in volts if t.display.value > LIVE_ABOVE * case.unit.parts.supply.volts]
     tried = bool(dead) and any(n < min(numbers) for n in live) and any(n > max(numbers) for n in live)
     return tried, frozenset(frozenset(terminal.rpartition(" ")[2] for terminal in t.on) for t in dead)
 
@@ -233,7 +232,8 @@ def proof_after_repair(case: UnitCase) -> dict[str, bool]:
     """Which electrical proofs stand on the sheet after the last part was fitted or put back, plug pulled.
 
     Ohms from the plug's earth pin to the metal, insulation from live and neutral to the metal, and polarity:
-    the plug's live pin leads to the thermostat. Over range is no proof of a path.
+    the plug's live pin leads to the thermostat. A reading proves only what it shows: at most 0.5 Ω of earth, at least
+    2 MΩ of insulation, a path to the thermostat. The leads of a meter that was not zeroed count as what they are.
 
     Parameters
     ----------
@@ -243,15 +243,23 @@ def proof_after_repair(case: UnitCase) -> dict[str, bool]:
     after = case.last(("fit", "put back")) or 0
 
     def counts(taken: UnitTaken) -> bool:
-        no_path = taken.act in ("ohms", "continuity") and math.isinf(taken.display.value)
-        return taken.line.n > after and not taken.plugged and not no_path
+        return taken.line.n > after and not taken.plugged and _is_good(case, taken)
 
     def proof(act: str, a: str, b: Sequence[str]) -> bool:
         return any(case.has(act, a, other, when=counts) for other in b)
 
-    metal = ("cabinet metal", "shell")
     return {
-        "earth": proof("ohms", "plug E", metal),  # a beep tells nothing of its ohms
-        "insulation": proof("insulation", "plug L", metal) and proof("insulation", "plug N", metal),
+        "earth": proof("ohms", "plug E", METAL),  # a beep tells nothing of its ohms
+        "insulation": proof("insulation", "plug L", METAL) and proof("insulation", "plug N", METAL),
         "polarity": proof("ohms", "plug L", ("thermostat 1",)) or proof("continuity", "plug L", ("thermostat 1",)),
     }
+
+
+def _is_good(case: UnitCase, taken: UnitTaken) -> bool:
+    """Whether a reading of the proof shows what it must."""
+    value = taken.display.value
+    if taken.act == "insulation":
+        return value >= INSULATED_ABOVE_OHM
+    if taken.act == "ohms" and "plug E" in taken.on:
+        return value - (0.0 if taken.zeroed else case.lead_ohm) <= EARTHED_BELOW_OHM
+    return not math.isinf(value)

@@ -23,6 +23,7 @@ SIGNS = {
     Standing.NOT_ANSWERED: "–",
     Standing.UNREADABLE: "?",
     Standing.NO_READING: "✗",
+    Standing.NOT_COUNTED: "–",
     Standing.STOPPED: "✗",
     Standing.NEEDS_PERSON: "…",
 }
@@ -136,5 +137,9 @@ def comments(marks: LabMarks, lab: Lab) -> dict[str, str]:
             own = [mark for mark in marks.marks if mark.question == question.name and mark.name in names]
             blank = all(mark.standing is Standing.NOT_ANSWERED for mark in own)
             said = NO_RESPONSE if blank else "\n".join(line(mark) for mark in own)
-            found[answer_id(question.name)] = said if found else "\n".join((*marks.notices, said))
+            found[answer_id(question.name)] = said if found else "\n".join((*marks.notices, *_missing(marks), said))
     return found
+
+
+def _missing(marks: LabMarks) -> list[str]:
+    return [f"Missing on the job sheet: {reading}." for reading in marks.missing]

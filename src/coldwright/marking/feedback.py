@@ -36,7 +36,12 @@ TEMPLATE_FILE = "index.html.j2"
 LONGEST_TYPED = 1_500
 LONGEST_LINE = 400
 LONGEST_READ = 80
-TONES = {Standing.RIGHT: "right", Standing.NEEDS_PERSON: "waits", Standing.NOT_ANSWERED: "none"}
+TONES = {
+    Standing.RIGHT: "right",
+    Standing.NEEDS_PERSON: "waits",
+    Standing.NOT_ANSWERED: "none",
+    Standing.NOT_COUNTED: "none",
+}
 BY_HAND = "marked by your instructor"
 WILL_LOOK, HAS_LOOKED = "your instructor will look at it", "your instructor looked at it"
 WAS_REFUSED = "This hand-in could not be marked by the program: {}. Your instructor marked it."
@@ -67,10 +72,13 @@ def _answer(mark: Mark, is_work: bool, by_hand: bool) -> dict[str, Any]:
     waits = mark.points is None
     word, tone, sign = mark.standing.value, TONES.get(mark.standing, "wrong"), SIGNS[mark.standing]
     if is_work:
-        word = "done" if mark.standing is Standing.RIGHT else word if waits else "not done"
+        word = "done" if mark.standing is Standing.RIGHT else "not done" if mark.standing is Standing.WRONG else word
     if waits and by_hand:
         word, tone, sign = BY_HAND, "none", "–"
-    is_said = mark.sentence.rstrip(".").casefold() == word or (waits and by_hand)
+    said = mark.sentence.rstrip(".")
+    if said.casefold().startswith(f"{word}:"):
+        word = said
+    is_said = said.casefold() == word.casefold() or (waits and by_hand)
     return {
         "name": _text(mark.name.replace("_", " ") if is_work else mark.name, LONGEST_READ),
         "read_as": _text(mark.read_as, LONGEST_READ),
@@ -146,6 +154,7 @@ def page_of(marks: LabMarks, lab: Lab, learner: Learner, given: GivenByHand | No
         "waits": waiting,
         "penalty": show_points(given.penalty) if given.penalty else "",
         "notices": [_text(notice) for notice in notices],
+        "missing": [_text(reading) for reading in marks.missing],
         "questions": questions,
     }
 

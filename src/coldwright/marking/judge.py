@@ -37,7 +37,7 @@ NO_READING = "No reading stands behind this answer: take it on the bench, so tha
 WRONG = "This is not right for your unit."
 RIGHT = "Right."
 NOT_ANSWERED = "Not answered."
-INCOMPLETE = "This mark is given only when every reading that the lab needs is on the job sheet; missing: {}."
+NOT_COUNTED = "Not counted: readings are missing (above)."
 TORN = "The last line of your job sheet was cut off, so that act does not count."
 SHEET_WAITS = "The job sheet needs a person's look first."
 
@@ -93,13 +93,15 @@ def judge(lab: Lab, key: Key, answers: Mapping[str, Raw], ticket: Ticket, sheet_
     replayed, doubt = _replay(lab, ticket, sheet_text, notices, flags)
     case = lab.make_case(ticket, replayed)
     expected = key(case)
+    lacking = tuple(lab.missing(case))
     marks: list[Mark] = []
     for question in lab.questions:
         marks += [_mark(lab, case, question, a, answers.get(a.name), expected[a.name], doubt) for a in question.answers]
-        marks += _work_marks(lab, case, question, doubt)
+        marks += _work_marks(lab, case, question, doubt, lacking)
     waits = doubt or any(mark.points is None for mark in marks)
     outcome = Outcome.NEEDS_PERSON if waits else Outcome.MARKED_WITH_NOTICE if notices else Outcome.MARKED
-    return LabMarks(outcome, tuple(marks), tuple(notices), tuple(flags))
+    waiting_for = lacking if any(mark.standing is Standing.NOT_COUNTED for mark in marks) else ()
+    return LabMarks(outcome, tuple(marks), tuple(notices), tuple(flags), waiting_for)
 
 
 def _replay(
@@ -151,15 +153,18 @@ def _mark(lab: Lab, case: Any, question: Question, answer: Answer, raw: Raw, exp
         given = read_answer(answer.form, raw)
     except AnswerError as error:
         return made(Standing.UNREADABLE, _sentence(str(error)), 0, str(raw)[:40])
-    if _is_right(given, expected):
-        if lab.backed(case, answer):
-            return made(Standing.RIGHT, RIGHT, answer.points, given.shown)
-        if doubt:
-            return made(Standing.NEEDS_PERSON, SHEET_WAITS, None, given.shown)
-        return made(Standing.NO_READING, NO_READING, 0, given.shown)
-    slip = _slip(lab, case, answer.name, given, expected)
-    sentence = next((m.sentence for m in lab.misconceptions if m.key == slip), WRONG)
-    return made(Standing.WRONG, sentence, 0, given.shown, slip)
+    backed, fits = lab.backed(case, answer), _is_right(given, expected)
+    if fits and backed:
+        return made(Standing.RIGHT, RIGHT, answer.points, given.shown)
+    if fits and doubt:
+        return made(Standing.NEEDS_PERSON, SHEET_WAITS, None, given.shown)
+    slip = None if fits else _slip(lab, case, answer.name, given, expected)
+    if slip is not None:
+        sentence = next(m.sentence for m in lab.misconceptions if m.key == slip)
+        return made(Standing.WRONG, sentence, 0, given.shown, slip)
+    if backed or doubt:
+        return made(Standing.WRONG, lab.unfair(case, answer) or WRONG, 0, given.shown)
+    return made(Standing.NO_READING, lab.unfair(case, answer) or NO_READING, 0, given.shown)
 
 
 def _sentence(text: str) -> str:
@@ -179,10 +184,10 @@ def _slip(lab: Lab, case: Any, name: str, given: Given, expected: Expected) -> s
     return one_slip(value, expected.right, expected.tolerance, lab.slips(case, name))
 
 
-def _work_marks(lab: Lab, case: Any, question: Question, doubt: bool) -> list[Mark]:
+def _work_marks(lab: Lab, case: Any, question: Question, doubt: bool, lacking: tuple[str, ...]) -> list[Mark]:
     if not question.work:
         return []
-    earned, lacking = lab.worked(case), lab.missing(case)
+    earned = lab.worked(case)
     marks = []
     for point in question.work:
         most = Fraction(point.points)
@@ -191,8 +196,7 @@ def _work_marks(lab: Lab, case: Any, question: Question, doubt: bool) -> list[Ma
         elif earned[point.name]:
             marks.append(Mark(question.name, point.name, most, most, Standing.RIGHT, "", point.done))
         elif lacking:
-            sentence = INCOMPLETE.format("; ".join(lacking))
-            marks.append(Mark(question.name, point.name, Fraction(0), most, Standing.WRONG, "", sentence))
+            marks.append(Mark(question.name, point.name, Fraction(0), most, Standing.NOT_COUNTED, "", NOT_COUNTED))
         else:
             marks.append(Mark(question.name, point.name, Fraction(0), most, Standing.WRONG, "", point.missing))
     return marks

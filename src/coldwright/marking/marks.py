@@ -15,6 +15,7 @@ class Standing(Enum):
     NOT_ANSWERED = "not answered"
     UNREADABLE = "could not be read"
     NO_READING = "no reading behind it"
+    NOT_COUNTED = "not counted"
     STOPPED = "its code was stopped"
     NEEDS_PERSON = "waits for a person"
 
@@ -49,12 +50,16 @@ class Mark:
 
 @dataclass(frozen=True)
 class LabMarks:
-    """A whole hand-in, judged. `notices` are for learner and instructor, `flags` for the instructor only."""
+    """A whole hand-in, judged. `notices` are for learner and instructor, `flags` for the instructor only.
+
+    `missing` names the readings for want of which points for the way of working are not counted.
+    """
 
     outcome: Outcome
     marks: tuple[Mark, ...]
     notices: tuple[str, ...] = field(default=())
     flags: tuple[str, ...] = field(default=())
+    missing: tuple[str, ...] = field(default=())
 
     @property
     def points(self) -> Fraction:

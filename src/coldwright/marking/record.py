@@ -76,6 +76,7 @@ def save_marks(path: Path, marks: LabMarks, fingerprint: str = "") -> None:
         "marks": [_mark_data(mark) for mark in marks.marks],
         "notices": list(marks.notices),
         "flags": list(marks.flags),
+        "missing": list(marks.missing),
     }
     write_whole(path, (json.dumps(data, indent=1, ensure_ascii=True) + "\n").encode())
 
@@ -98,7 +99,8 @@ def load_record(path: Path) -> Record:
         if data["format"] != FORMAT:
             raise CourseError(f"{path} has format {data['format']}; this version reads {FORMAT}. Mark the lab again")
         marks = tuple(_mark(each) for each in data["marks"])
-        found = LabMarks(Outcome(data["outcome"]), marks, tuple(data["notices"]), tuple(data["flags"]))
+        notices, flags, missing = tuple(data["notices"]), tuple(data["flags"]), tuple(data.get("missing", ()))
+        found = LabMarks(Outcome(data["outcome"]), marks, notices, flags, missing)
         return Record(found, str(data["fingerprint"]))
     except FileNotFoundError:
         raise CourseError(f"there are no marks {path}; mark the lab first") from None

@@ -47,7 +47,7 @@ def _cells(row: Row) -> tuple[str, str, str, str]:
 
 
 def marks_table(rows: Sequence[Row], width: int | None = None) -> str:
-    """The table for a terminal, one line for each learner, sentences shortened to the width.
+    """The table for a terminal, each learner on a line, a sentence that is wider than its column on more.
 
     Where a terminal is too narrow the sentence is left out, then the outcome; learner and marks stay.
 
@@ -59,11 +59,36 @@ def marks_table(rows: Sequence[Row], width: int | None = None) -> str:
         Columns of the terminal; asked from it by default [-]
     """
     width = width or shutil.get_terminal_size((120, 24)).columns
-    table = [HEADS, *map(_cells, rows)]
+    told = list(map(_cells, rows))
+    table = [HEADS, *told]
     widths = _widths(table, width)
-    lines = [(" " * BETWEEN).join(map(_fit, line, widths)) for line in table]
-    lines.insert(1, (" " * BETWEEN).join("-" * each for each in widths))
+    rule = ["-" * each for each in widths]
+    lines = [_line(HEADS, widths), _line(rule, widths), *(line for row in told for line in _lines(row, widths))]
     return "\n".join(_fit(line, width).rstrip() for line in lines)
+
+
+def _lines(row: Sequence[str], widths: Sequence[int]) -> list[str]:
+    """A row in lines: the last column goes on below where it is wider than its place."""
+    columns = list(row[: len(widths)])
+    told = _wrapped(columns[-1], widths[-1]) if len(widths) == len(HEADS) else columns[-1:]
+    rows = [[*columns[:-1], told[0]], *([""] * (len(columns) - 1) + [more] for more in told[1:])]
+    return [_line(each, widths) for each in rows]
+
+
+def _line(columns: Sequence[str], widths: Sequence[int]) -> str:
+    return (" " * BETWEEN).join(map(_fit, columns, widths))
+
+
+def _wrapped(text: str, width: int) -> list[str]:
+    """A text in lines of a width, broken between words; a word wider than that is left for `_fit` to cut."""
+    lines = [""]
+    for word in _clean(text).split():
+        longer = f"{lines[-1]} {word}".strip()
+        if lines[-1] and _width(longer) > width:
+            lines.append(word)
+        else:
+            lines[-1] = longer
+    return lines
 
 
 def _widths(table: Sequence[Sequence[str]], width: int) -> list[int]:

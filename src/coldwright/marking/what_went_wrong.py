@@ -23,22 +23,38 @@ def what_went_wrong(marks: LabMarks) -> str:
     Returns
     -------
     str
-        A refusal or what waits first; then the known slip that cost most points; else what cost most.
+        A refusal or what waits first; then the known slip that cost most points; else what cost most. How many
+        readings are missing comes last.
     """
     if marks.outcome is Outcome.REFUSED:
         return next(iter(marks.notices), "It was refused.")
     if marks.outcome is Outcome.NEEDS_PERSON:
         return _what_waits(marks)
-    lost = [mark for mark in marks.marks if mark.points is not None and mark.points < mark.max_points]
-    if not lost:
+    short = [mark for mark in marks.marks if mark.points is not None and mark.points < mark.max_points]
+    if not short:
         return RIGHT
     answered = [mark for mark in marks.marks if mark.standing is not Standing.NOT_ANSWERED]
     if len(answered) < len(marks.marks) and not any(map(_is_answer, answered)):
         return NOTHING_ANSWERED
+    return " ".join([*_most_costly([mark for mark in short if not _lacks(mark)]), *_missing(marks)])
+
+
+def _most_costly(lost: Sequence[Mark]) -> list[str]:
+    """What cost most, and how much else there is; nothing where nothing was lost but for want of readings."""
+    if not lost:
+        return []
     groups = _groups(lost)
     first = max(groups, key=_rank)
-    more = f" And {len(groups) - 1} more." if len(groups) > 1 else ""
-    return f"{_say(first)}{more}"
+    return [_say(first), *([f"And {len(groups) - 1} more."] if len(groups) > 1 else [])]
+
+
+def _lacks(mark: Mark) -> bool:
+    return mark.standing is Standing.NOT_COUNTED
+
+
+def _missing(marks: LabMarks) -> list[str]:
+    count = len(marks.missing)
+    return [f"{count} reading{'s' if count > 1 else ''} missing."] if count else []
 
 
 def _what_waits(marks: LabMarks) -> str:
@@ -47,8 +63,8 @@ def _what_waits(marks: LabMarks) -> str:
 
 
 def _is_answer(mark: Mark) -> bool:
-    """Whether a mark is for an answer; one for the way of working is right or wrong with nothing read."""
-    return bool(mark.read_as) or mark.standing not in (Standing.RIGHT, Standing.WRONG)
+    """Whether a mark is for an answer; one for the way of working has nothing read."""
+    return bool(mark.read_as) or mark.standing not in (Standing.RIGHT, Standing.WRONG, Standing.NOT_COUNTED)
 
 
 def _group(mark: Mark) -> tuple[str, str]:

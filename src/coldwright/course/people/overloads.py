@@ -59,11 +59,15 @@ def _running(_bench: UnitBench, notes: Notes, _answers: Answers) -> Answers:
 
 
 def _not_squared(bench: UnitBench, notes: Notes, _answers: Answers) -> Answers:
+    if notes.grounded:
+        return {}
     sheet = trip_sheet(bench.unit.cooler)
     return {"trip_estimate": f"{sheet.seconds * sheet.amps / max(notes.start_a, 0.001):.2f} s"}
 
 
 def _upside_down(bench: UnitBench, notes: Notes, _answers: Answers) -> Answers:
+    if notes.grounded:
+        return {}
     sheet = trip_sheet(bench.unit.cooler)
     return {"trip_estimate": f"{sheet.seconds * (notes.start_a / sheet.amps) ** 2:.2f} s"}
 

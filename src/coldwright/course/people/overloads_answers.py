@@ -5,13 +5,12 @@ from __future__ import annotations
 import math
 
 from coldwright.bench.unit_bench import UnitBench
-from coldwright.course.people.overloads_notes import Notes, device_of
+from coldwright.course.people.overloads_notes import NOT_DONE, Notes, device_of
 from coldwright.electrical.windings import ICE_POINT_K, Conductor
 from coldwright.labs.overloads.sheet import trip_sheet
 
 K = Conductor.COPPER.value
 NO_CLICK = "no click"
-GROUNDED_BELOW_OHM = 2e6
 LOW_SUPPLY_BELOW = 0.85  # of the plate's volts
 WRONG_LABEL_BELOW = 0.75  # of the plate's locked-rotor amps
 
@@ -41,7 +40,7 @@ def fault_of(bench: UnitBench, notes: Notes) -> str:
     """
     if notes.outlet_v < LOW_SUPPLY_BELOW * bench.unit.cooler.volts:
         return "low supply"
-    if notes.pin_to_shell_ohm < GROUNDED_BELOW_OHM:
+    if notes.grounded:
         return "grounded winding"
     if math.isinf(notes.overload.value):
         return "overload open"
@@ -90,14 +89,13 @@ def answers_from(bench: UnitBench, notes: Notes) -> dict[str, str]:
     mean = average(notes.watts_on, notes.watts_off, notes.on_s, notes.off_s) if notes.clicks else notes.watts_on
     hot_c = notes.hot.value / notes.cold.value * (K + notes.room_k - ICE_POINT_K) - K
     lowest = notes.ohms["insulation"]
-    flows = notes.start_a > 0.05
     return {
         "sound": sound,
         "on_seconds": f"{notes.on_s:.0f} s" if notes.clicks else NO_CLICK,
         "off_seconds": f"{notes.off_s:.0f} s" if notes.clicks else NO_CLICK,
         "average_watts": f"{mean:.1f} W",
-        "start_amps": f"{notes.start_a:.3f} A",
-        "trip_estimate": f"{sheet.trip_estimate(notes.start_a):.2f} s" if flows else NO_CLICK,
+        "start_amps": NOT_DONE if notes.grounded else f"{notes.start_a:.3f} A",
+        "trip_estimate": _trip_estimate(bench, notes),
         "ultimate_amps": f"{sheet.ultimate(sheet.around(notes.shell_k, notes.room_k)):.3f} A",
         "winding_hot": f"{hot_c:.1f} °C",
         "overload_ohms": notes.overload.text,
@@ -108,3 +106,10 @@ def answers_from(bench: UnitBench, notes: Notes) -> dict[str, str]:
         "earth_ohms": notes.ohms["earth"].text,
         "insulation": lowest.text if math.isfinite(lowest.value) else "OL",
     }
+
+
+def _trip_estimate(bench: UnitBench, notes: Notes) -> str:
+    if notes.grounded:
+        return NOT_DONE
+    flows = notes.start_a > 0.05
+    return f"{trip_sheet(bench.unit.cooler).trip_estimate(notes.start_a):.2f} s" if flows else NO_CLICK

@@ -9,6 +9,9 @@ from coldwright.appliance.wiring import ComponentKind
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.instruments.display import Display
 
+GROUNDED_BELOW_OHM = 2e6
+NOT_DONE = "not done: grounded"
+
 
 @dataclass
 class Notes:
@@ -30,8 +33,13 @@ class Notes:
     label_a: float = math.nan
     start_test: str = ""
     device_ohm: float = math.nan
-    pin_to_shell_ohm: float = math.nan
+    pin_to_shell_ohm: float = math.inf
     ohms: dict[str, Display] = field(default_factory=dict)
+
+    @property
+    def grounded(self) -> bool:
+        """Whether a pin shows too little to the shell."""
+        return self.pin_to_shell_ohm < GROUNDED_BELOW_OHM
 
     @property
     def hot(self) -> Display:

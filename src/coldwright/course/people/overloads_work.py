@@ -7,10 +7,10 @@ import math
 from coldwright.appliance.wiring import ComponentKind
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.course.people.overloads_answers import fault_of
-from coldwright.course.people.overloads_notes import Notes, device_of, read
+from coldwright.course.people.overloads_notes import NOT_DONE, Notes, device_of, read
 from coldwright.labs.overloads.heard import Heard, heard_readings
 
-QUIET_LISTENING, MOST_LISTENING = 3, 12  # times two minutes
+QUIET_LISTENING, MOST_LISTENING = 5, 15  # times two minutes
 LONG_ENOUGH_S = 15.0  # on for longer than this: time to wait until the start is over
 METAL = "cabinet metal"
 
@@ -106,13 +106,15 @@ def _read_dead(bench: UnitBench, notes: Notes) -> None:
     notes.device_ohm = read(bench, "ohms", *ends).value
     notes.label_a = float(read(bench, "inspect", "overload").text.removesuffix(" A").rpartition(" ")[2])
     notes.pin_to_shell_ohm = read(bench, "insulation", "pin C", "shell").value
-    notes.start_test = read(bench, "start test").text.partition(",")[0]
+    notes.start_test = NOT_DONE if notes.grounded else read(bench, "start test").text.partition(",")[0]
 
 
 def _read_start(bench: UnitBench, notes: Notes) -> None:
-    """Old parts back in, amps of the start on hold."""
+    """Old parts back in, amps of the start on hold; a grounded motor gets no power."""
     for part in (device_of(bench), "overload"):
         bench.perform("put back", (part,))
+    if notes.grounded:
+        return
     notes.start_a = read(bench, "inrush", "pin C").value
     bench.perform("isolate")
     _discharge(bench)
@@ -129,7 +131,7 @@ REPAIRS = {
 
 
 def _repair(bench: UnitBench, notes: Notes) -> None:
-    """Fit what is wrong, then prove earth, insulation and polarity."""
+    """Fit what is wrong, prove earth, insulation and polarity, then try a new part."""
     part = REPAIRS.get(fault_of(bench, notes))
     if part is not None:
         name = device_of(bench) if part == "device" else part
@@ -139,3 +141,6 @@ def _repair(bench: UnitBench, notes: Notes) -> None:
     read(bench, "ohms", "plug L", "thermostat 1")
     both = [read(bench, "insulation", pin, METAL) for pin in ("plug L", "plug N")]
     notes.ohms["insulation"] = min(both, key=lambda shown: shown.value)
+    if part is not None:
+        bench.perform("plug in")
+        read(bench, "listen")

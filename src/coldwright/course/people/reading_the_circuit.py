@@ -7,6 +7,7 @@ from collections.abc import Callable, Mapping
 
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.course.people.reading_the_circuit_work import Answers, Notes, Person, ohms_text
+from coldwright.labs.reading_the_circuit.joint import ENDS
 
 
 def right(bench: UnitBench) -> Answers:
@@ -51,6 +52,19 @@ def _heater(notes: Notes) -> float:
     return notes.value("heater") if "heater" in notes.shown else math.inf
 
 
+def _no_heater(bench: UnitBench) -> Answers:
+    answers = right(bench)
+    return {**answers, "heater_watts": "none"} if answers["heater_ohms"] == "OL" else answers
+
+
+def _other_end(bench: UnitBench) -> Answers:
+    """Names the first other end of the same wire that the answer can take."""
+    answers = right(bench)
+    line = next(net for net in bench.unit.wiring.nets.values() if answers["joint"] in net)
+    others = [end for end in line if end in ENDS and end != answers["joint"]]
+    return {**answers, "joint": others[0]} if others else answers
+
+
 def _other_timer(bench: UnitBench) -> Answers:
     answers = right(bench)
     return {**answers, "timer_joins": {"timer 2": "timer 4", "timer 4": "timer 2"}.get(answers["timer_joins"], "none")}
@@ -73,6 +87,8 @@ SLIPS: Mapping[str, Callable[[UnitBench], Answers]] = {
     "terminator the wrong way round": _other_way,
     "volts over ohms for watts": _worked_out("heater_watts", lambda n: n.value("supply") / n.value("heater"), "W"),
     "volts times ohms for watts": _worked_out("heater_watts", lambda n: n.value("supply") * n.value("heater"), "W"),
+    "heater taken for not there": _no_heater,
+    "other end of the wire": _other_end,
     "drop read without load": _says("joint_volts", "0 V"),
     "drop read to neutral": _worked_out("joint_volts", lambda n: n.value("supply"), "V"),
     "watts of the whole load": _worked_out("joint_watts", lambda n: n.value("supply") * n.value("amps"), "W"),

@@ -121,7 +121,7 @@ def _clamp_round_cord(bench: UnitBench) -> Answers:
     person = Person(bench)
     shown = person.read("inrush", "cord")
     bench.perform("isolate")
-    bench.perform("wait", ("1 h",))
+    bench.perform("wait", ("12 h",))
     return {**answers_from(bench, person.work()), "found_amps": amps(shown)}
 
 

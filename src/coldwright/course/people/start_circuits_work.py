@@ -15,11 +15,12 @@ from coldwright.instruments.display import Display
 from coldwright.labs.start_circuits.case import LINE, OUTLET, PINS
 from coldwright.labs.start_circuits.economy import best_next, left_open
 from coldwright.labs.start_circuits.evidence import shown_by
-from coldwright.labs.start_circuits.readings import Diagnostic, Shows, sound
+from coldwright.labs.start_circuits.readings import AFTER_RUN, Diagnostic, Shows, sound
 from coldwright.labs.start_circuits.remedies import FOUND
-from coldwright.labs.start_circuits.table import table
+from coldwright.labs.start_circuits.table import COLD_FROM_S, COLD_TO_S, table
 from coldwright.labs.start_circuits.unit import SET_UPRIGHT
 
+TAKES_OFF_S = 60  # how long it takes until a part is off
 HOLDS_CHARGE = (ComponentKind.START_CAPACITOR, ComponentKind.RUN_CAPACITOR)
 
 
@@ -103,9 +104,9 @@ class Person:
         return shown
 
     def make_safe(self) -> None:
-        """Pull the plug, prove it dead and empty the capacitors."""
+        """Pull the plug, prove it dead, try the meter once more and empty the capacitors."""
         self.bench.perform("isolate")
-        for pair in (("plug L", "plug N"), ("plug L", "plug E"), ("plug N", "plug E")):
+        for pair in (("plug L", "plug N"), ("plug L", "plug E"), ("plug N", "plug E"), OUTLET):
             self.read("volts ac", *pair)
         self._empty()
 
@@ -115,18 +116,24 @@ class Person:
 
     def _take(self, test: Diagnostic) -> None:
         """Bring the unit to where a test asks for it, and take it."""
-        if test.hot:
-            self._put_all_back()
-            self.bench.perform("plug in")
-            self.bench.perform("wait", ("1 min",))
-            self.bench.perform("isolate")
-            self._empty()
-        elif test.off == ("PTC",):
-            self.bench.perform("wait", ("5 min",))
+        if test.when == AFTER_RUN:
+            self._let_cool()
         for name in test.off:
             if name not in self.bench.state.removed:
                 self.bench.perform("take off", (name,))
         self._seen(test)
+
+    def _let_cool(self) -> None:
+        """Wait until a good PTC is cold; if too much time has gone by since it ran, run it again first."""
+        if self.bench.state.rested_s + TAKES_OFF_S > COLD_TO_S:
+            self._put_all_back()
+            self.bench.perform("wait", ("12 h",))
+            self.bench.perform("plug in")
+            self.read("listen")
+            self.bench.perform("isolate")
+            self._empty()
+        if self.bench.state.rested_s + TAKES_OFF_S < COLD_FROM_S:
+            self.bench.perform("wait", ("5 min",))
 
     def _put_all_back(self) -> None:
         for name in sorted(self.bench.state.removed):

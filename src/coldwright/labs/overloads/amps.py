@@ -17,6 +17,8 @@ from coldwright.labs.question import Expected, Solution
 from coldwright.quantities import Kind, show
 
 NO_CLICK = "no click"
+NOT_DONE = "not done: grounded"  # who finds the winding grounded gives it no power any more
+BEFORE_FOUND = "Found grounded, it gets no power any more. Read before that: "
 Number = tuple[float, float]
 
 
@@ -133,12 +135,18 @@ def start(case: Case) -> Solution:
     case : Case
         The unit and its job sheet [-]
     """
-    numbers = tuple(starts(case))
+    numbers, words = tuple(starts(case)), _left_out(case)
     plate = case.unit.plate.locked_a
     if case.fault is FaultName.OVERLOAD_OPEN:
         return Solution(Expected(numbers=numbers), "The path is open at the overload, so the clamp shows nothing.")
     share = f"{100 * numbers[-1][0] / plate:.0f} % of the plate's locked-rotor amps, {plate:.0f} A"
-    return Solution(Expected(numbers=numbers), f"The clamp shows {numbers[-1][0]:.2f} A: {share}.")
+    reason = f"{BEFORE_FOUND if words else ''}The clamp shows {numbers[-1][0]:.2f} A: {share}."
+    return Solution(Expected(numbers=numbers, words=words), reason)
+
+
+def _left_out(case: Case) -> tuple[str, ...]:
+    """What may stand for amps that were not read, as the winding was found grounded first."""
+    return (NOT_DONE,) if case.fault is FaultName.GROUNDED and not case.start_amps else ()
 
 
 def trip(case: Case) -> Solution:
@@ -155,7 +163,8 @@ def trip(case: Case) -> Solution:
     numbers = tuple(spread(sheet.trip_estimate, amps) for amps in starts(case))
     amps = starts(case)[-1][0]
     reason = f"{sheet.seconds:.1f} s × ({sheet.amps:.0f} A / {amps:.2f} A)² = {numbers[-1][0]:.1f} s."
-    return Solution(Expected(numbers=numbers), reason)
+    words = _left_out(case)
+    return Solution(Expected(numbers=numbers, words=words), f"{BEFORE_FOUND if words else ''}{reason}")
 
 
 def shells(case: Case) -> list[Number]:

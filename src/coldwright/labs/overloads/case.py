@@ -13,7 +13,7 @@ from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.appliance.unit_faults import FaultName
 from coldwright.appliance.wiring import ComponentKind
 from coldwright.bench.replay import Replay
-from coldwright.bench.unit_acts import UnitTaken
+from coldwright.bench.unit_acts import METAL, UnitTaken
 from coldwright.electrical.windings import REFERENCE_K, resistance_at
 from coldwright.labs.overloads.heard import Heard, heard_readings
 from coldwright.labs.overloads.sheet import TripSheet, trip_sheet
@@ -24,7 +24,6 @@ from coldwright.labs.unit_case import UnitCase, unit_case
 from coldwright.labs.unit_draw import drawn_lead
 
 WIRES = ("pin C", "overload 1", "overload 2")  # each carries all of the compressor's current
-METAL = ("cabinet metal", "shell")
 DEVICES = (ComponentKind.CURRENT_RELAY, ComponentKind.PTC)
 COLD_WITHIN_K = 0.3
 APART_WITHIN = 1e-3  # of the winding alone: nothing else is in the reading
@@ -79,13 +78,23 @@ class Case:
 
     # ------------------------------------------- readings with the old parts in
 
-    def _old(self, act: str, *on: str, when: Callable[[UnitTaken], bool] = lambda _t: True) -> list[UnitTaken]:
-        """Sound readings from before the first part was fitted."""
+    def old(self, act: str, *on: str, when: Callable[[UnitTaken], bool] = lambda _t: True) -> list[UnitTaken]:
+        """Sound readings from before the first part was fitted.
+
+        Parameters
+        ----------
+        act : str
+            Name of the act [-]
+        *on : str
+            Terminals, conductor or component, in any order; any if left out [-]
+        when : callable
+            Condition on a reading [-]
+        """
         until = self.sheet.first(("fit",)) or math.inf
         return self.sheet.readings(act, *on, when=lambda t: t.line.n < until and when(t))
 
     def _whole(self, act: str, *on: str) -> list[UnitTaken]:
-        return self._old(act, *on, when=lambda t: not t.state.removed)
+        return self.old(act, *on, when=lambda t: not t.state.removed)
 
     @cached_property
     def listened(self) -> list[UnitTaken]:
@@ -153,7 +162,7 @@ class Case:
             seen, wanted = self.circuit(t).resistance("pin C", "pin R"), self.run_ohm(t.state.winding_k)
             return abs(seen - wanted) < APART_WITHIN * wanted
 
-        return self._old("ohms", "pin C", "pin R", when=alone)
+        return self.old("ohms", "pin C", "pin R", when=alone)
 
     def hot(self, zeroed: bool = True) -> list[UnitTaken]:
         """Run winding alone, before the long wait.
@@ -163,25 +172,39 @@ class Case:
         zeroed : bool
             Whether the leads were zeroed [-]
         """
+        return [t for t in self._hot if t.zeroed is zeroed]
+
+    @cached_property
+    def _hot(self) -> list[UnitTaken]:
         waits = (line.n for line in self.sheet.lines if line.act == "wait" and line.on == ("12 h",))
         until = next(waits, 0)
-        return [t for t in self._run_winding if t.line.n < until and t.zeroed is zeroed]
+        return [t for t in self._run_winding if t.line.n < until]
 
     @property
     def cold(self) -> list[UnitTaken]:
-        """Run winding alone, leads zeroed, at the temperature of the room."""
+        """Run winding alone, at the temperature of the room."""
         room_k = self.unit.room_k
-        return [t for t in self._run_winding if t.zeroed and abs(t.state.winding_k - room_k) < COLD_WITHIN_K]
+        return [t for t in self._run_winding if abs(t.state.winding_k - room_k) < COLD_WITHIN_K]
 
     @cached_property
     def overload_apart(self) -> list[UnitTaken]:
-        """Ohms of the old overload, off the unit, at the temperature of the room, leads zeroed."""
+        """Ohms of the old overload, off the unit, at the temperature of the room."""
 
         def fair(t: UnitTaken) -> bool:
             cold = abs(t.state.overload_k - self.unit.room_k) < COLD_WITHIN_K
-            return t.zeroed and cold and "overload" in t.state.removed
+            return cold and "overload" in t.state.removed
 
-        return self._old("ohms", "overload 1", "overload 2", when=fair)
+        return self.old("ohms", "overload 1", "overload 2", when=fair)
+
+    @property
+    def labels(self) -> list[UnitTaken]:
+        """Looks at the old overload."""
+        return self.old("inspect", "overload")
+
+    @cached_property
+    def found_grounded(self) -> int | None:
+        """Number of the line on which a pin first showed a path to bare metal; None where none did."""
+        return next((t.line.n for t in self.sheet.taken if t.shows_grounded), None)
 
     # --------------------------------------------------------- proof at the end
 
@@ -205,7 +228,7 @@ class Case:
             return []
 
         def counts(t: UnitTaken) -> bool:
-            return t.line.n > after and not t.plugged and not t.state.removed and (act != "ohms" or t.zeroed)
+            return t.line.n > after and not t.plugged and not t.state.removed
 
         return [t for metal in METAL for t in self.sheet.readings(act, pin, metal, when=counts)]
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from coldwright.appliance.unit_circuit import UnitCircuit
+from coldwright.bench.unit_acts import INSULATED_ABOVE_OHM
 from coldwright.electrical.windings import ICE_POINT_K, Conductor
 from coldwright.instruments.insulation_tester import limit_of_insulation
 from coldwright.instruments.multimeter import limit_of_ohms
@@ -14,6 +15,7 @@ from coldwright.labs.overloads.case import Case
 from coldwright.labs.question import Expected, Solution
 from coldwright.quantities import Kind, show
 
+NEW_ONE = "the new compressor must show at least 2 MΩ"
 COPPER = Conductor.COPPER.value
 OPEN_WORDS = ("OL",)
 IN_CIRCUIT_BELOW_OHM = 599.0  # what an open overload can read through the rest of the unit; top of that range
@@ -57,7 +59,8 @@ def hot_numbers(case: Case) -> list[Number]:
     room = (room_k - ICE_POINT_K, sum(limit_of_temperature()))
     cold = case.run_ohm(room_k)
     found = []
-    for winding_k in dict.fromkeys(t.state.winding_k for t in case.hot()) or [case.unit.arrival.winding_k]:
+    read = case.hot() or case.hot(zeroed=False)
+    for winding_k in dict.fromkeys(t.state.winding_k for t in read) or [case.unit.arrival.winding_k]:
         hot = case.run_ohm(winding_k)
         terms = ((cold, ohm_limit(case, cold)), (hot, ohm_limit(case, hot)), room)
         found.append((winding_k, spread(hot_by_resistance, *terms)[1]))
@@ -111,7 +114,7 @@ def earth(case: Case) -> Solution:
         The unit [-]
     """
     ohm = case.unit.parts.cord.earth_ohm
-    reason = f"The earth conductor of the cord has {show(ohm, Kind.RESISTANCE, 'Ω', 2)}, its leads zeroed."
+    reason = f"The earth conductor of the cord has {show(ohm, Kind.RESISTANCE, 'Ω', 3)}, the meter's leads zeroed."
     return Solution(Expected(numbers=((ohm, ohm_limit(case, ohm)),)), reason)
 
 
@@ -132,5 +135,7 @@ def insulation(case: Case) -> Solution:
     if math.isinf(lowest) or math.isinf(limit_of_insulation(lowest)[0]):
         return Solution(Expected(words=OPEN_WORDS), "Neither pole shows a resistance that the tester can see.")
     numbers = tuple((value, limit) for value, limit in read if value == lowest)
-    verdict = "below" if lowest < 2e6 else "above"
-    return Solution(Expected(numbers=numbers), f"The lower one is {show(lowest, Kind.RESISTANCE)}: {verdict} 2 MΩ.")
+    verdict = f"{show(lowest, Kind.RESISTANCE, digits=4)}: above 2 MΩ."
+    if lowest < INSULATED_ABOVE_OHM:
+        verdict = f"{show(lowest, Kind.RESISTANCE, digits=4)}, below 2 MΩ, as it came in; {NEW_ONE}."
+    return Solution(Expected(numbers=numbers), f"The lower one is {verdict}")

@@ -19,10 +19,10 @@ HOW = {
     "start_amps": "Clamp round the wire at pin C, on hold, then plug in; or read the clamp while it stands and hums.",
     "trip_estimate": "The sheet's seconds, times the square of the sheet's amps over yours.",
     "ultimate_amps": "Mix shell and room by their shares, then take the root of the warmth left over the sheet's.",
-    "winding_hot": "Hot over cold, times (234.5 + the room's temperature in °C), less 234.5.",
+    "winding_hot": "Hot over cold, times (234.5 + the room's temperature in °C), minus 234.5.",
     "overload_ohms": "Take it off, let it cool for 12 hours, zero the leads, and read across its two ends.",
     "overload_rating": "Look at its label, and hold it against the plate of the compressor.",
-    "start_test": "Take the start device and the overload off the pins, then start it on the test cord.",
+    "start_test": "Test the insulation of the pins first; then, start device and overload off, start it on the cord.",
     "fault": "Go through it in order: supply, insulation, overload, start winding, start device, rotor, fan.",
     "remedy": "Put right what is wrong, not what clicks.",
     "earth_ohms": "After the last part is in, plug pulled, leads zeroed: ohms from the plug's earth pin to bare metal.",
@@ -51,4 +51,5 @@ RULES = {
     f"200 MΩ and {_accuracy(INSULATION[-1], 'the last digit')} above, and one digit more.",
     "label": "One word is right.",
     "start test": "One word is right.",
+    "evidence": "Counts only if the reading that proves it is on your job sheet, from before a new part went in.",
 }

@@ -5,15 +5,16 @@ from __future__ import annotations
 from coldwright.answers.forms import ChoiceForm, NumberForm
 from coldwright.labs.overloads.case import make_case
 from coldwright.labs.overloads.how import HOW, RULES
-from coldwright.labs.overloads.needs import backed, missing, worked
+from coldwright.labs.overloads.needs import backed, missing, unfair, worked
 from coldwright.labs.overloads.slips import MISCONCEPTIONS
-from coldwright.labs.overloads.solutions import NO_CLICK, solutions
+from coldwright.labs.overloads.solutions import NO_CLICK, NOT_DONE, solutions
 from coldwright.labs.overloads.unit import open_bench
 from coldwright.labs.question import Answer, Lab, Question, WorkPoint
 from coldwright.quantities import Kind
 
 OL = {"OL": ("O.L", "0L", "over range", "open", "open circuit", "infinite", "∞", "> 1000 MΩ", "more than 1000 MΩ")}
 NONE = {NO_CLICK: ("none", "no clicks", "does not click", "doesn't click", "it does not click", "never")}
+GROUNDED = {NOT_DONE: ("not done, grounded", "not done, it is grounded", "not done")}
 SOUND = ChoiceForm(
     {
         "runs and stays on": ("it runs and stays on", "runs", "keeps running"),
@@ -29,6 +30,7 @@ START_TEST = ChoiceForm(
         "starts and runs": ("it starts and runs", "starts", "runs", "it starts"),
         "does not start": ("doesn't start", "it does not start", "no start"),
         "nothing happens": ("nothing",),
+        **GROUNDED,
     }
 )
 FAULT = ChoiceForm(
@@ -59,6 +61,7 @@ REMEDY = ChoiceForm(
 )
 TIME = NumberForm(Kind.TIME, "15 s", NONE)
 AMPS = NumberForm(Kind.CURRENT, "12.3 A")
+START_AMPS = NumberForm(Kind.CURRENT, "12.3 A", GROUNDED)
 
 QUESTIONS = (
     Question(
@@ -79,8 +82,8 @@ QUESTIONS = (
         "start",
         "Amps at the start, and the time to trip",
         (
-            Answer("start_amps", AMPS, 1, "start"),
-            Answer("trip_estimate", NumberForm(Kind.TIME, "9.5 s", NONE), 1, "start"),
+            Answer("start_amps", START_AMPS, 1, "start"),
+            Answer("trip_estimate", NumberForm(Kind.TIME, "9.5 s", {**NONE, **GROUNDED}), 1, "start"),
         ),
     ),
     Question("ultimate", "Lowest amps that open it, warm", (Answer("ultimate_amps", AMPS, 1, "shell"),)),
@@ -98,7 +101,11 @@ QUESTIONS = (
         ),
     ),
     Question("bypassed", "The start test", (Answer("start_test", START_TEST, 1, "start test"),)),
-    Question("verdict", "What is wrong, and what to do", (Answer("fault", FAULT, 2), Answer("remedy", REMEDY, 1))),
+    Question(
+        "verdict",
+        "What is wrong, and what to do",
+        (Answer("fault", FAULT, 1, "evidence"), Answer("remedy", REMEDY, 1, "evidence")),
+    ),
     Question(
         "proof",
         "Proof after the repair",
@@ -132,9 +139,16 @@ QUESTIONS = (
             WorkPoint(
                 "proof",
                 1,
-                "You proved earth, insulation and polarity after the last part went in.",
-                "After the last part goes in, plug pulled: ohms plug E to metal, 500 V from plug L and plug N to "
-                "metal, ohms plug L to thermostat 1.",
+                "You proved earth, insulation and polarity after the last part went in, or left a grounded one dead.",
+                "After the last part goes in, plug pulled: at most 0.5 Ω from plug E to metal, at least 2 MΩ from plug "
+                "L and plug N to metal, a path from plug L to thermostat 1. A grounded one gets no power any more.",
+            ),
+            WorkPoint(
+                "repaired",
+                1,
+                "You fitted what had failed and nothing else, and tried a new part.",
+                "Fit what has failed and nothing else, and none where no part here helps. Put every part back, plug "
+                "in and see what a new part does.",
             ),
         ),
     ),
@@ -151,6 +165,7 @@ LAB = Lab(
     backed=backed,
     missing=missing,
     worked=worked,
+    unfair=unfair,
     solutions=solutions,
     how=HOW,
     rules=RULES,

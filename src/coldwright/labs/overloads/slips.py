@@ -58,7 +58,7 @@ MISCONCEPTIONS = (
     Misconception(
         "overload bridged",
         ("remedy",),
-        "A bridged overload lets the winding burn: never run a compressor without it, not even for a test.",
+        "A bridged overload lets the winding burn: only a start test of three seconds, on a fused cord, goes without.",
         _word_if(lambda _case: True, "bridge the overload"),
     ),
     Misconception(

@@ -6,7 +6,7 @@ Tolerances are what the instruments allow and one digit more, carried through th
 from __future__ import annotations
 
 from coldwright.appliance.unit_faults import FaultName
-from coldwright.labs.overloads.amps import NO_CLICK, average, start, trip, ultimate
+from coldwright.labs.overloads.amps import NO_CLICK, NOT_DONE, average, start, trip, ultimate
 from coldwright.labs.overloads.amps import spans as both_spans
 from coldwright.labs.overloads.case import Case
 from coldwright.labs.overloads.dead import earth, insulation, overload_ohms, winding_hot
@@ -99,6 +99,9 @@ def _sound(case: Case) -> Solution:
 
 def _start_test(case: Case) -> Solution:
     read = {t.display.text.partition(",")[0] for t in case.sheet.readings("start test")}
+    if case.fault is FaultName.GROUNDED and not read:
+        reason = "A pin shows less than 2 MΩ to the shell: a start would put mains on a grounded motor."
+        return Solution(Expected(words=(NOT_DONE,)), reason)
     words = tuple(sorted(read)) or (case.truth.start_test,)
     return Solution(Expected(words=words), f"On the test cord, devices bypassed: it {' or '.join(words)}.")
 

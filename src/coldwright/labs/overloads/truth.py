@@ -99,7 +99,9 @@ def _shown(bench: UnitBench, act: str, *on: str) -> Display:
 
 
 def _on_state(unit: BenchUnit, run: Operation, runs: bool) -> UnitState:
-    """A state with power on the compressor: as it runs, or with the rotor locked."""
+    """A state with power on the compressor: as it came in running, as it runs, or with the rotor locked."""
+    if unit.arrival.speed > 0:
+        return unit.arrival
     room_k = unit.room_k
     began = replace(unit.arrival, overload_open=False, overload_k=room_k, ptc_k=room_k, speed=0.0, powered_s=0.0)
     if runs:

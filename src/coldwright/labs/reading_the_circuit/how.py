@@ -16,8 +16,10 @@ HOW = {
     "timer_joins": "Read timer 1 to timer 2 and timer 1 to timer 4: the contact is where it reads near zero.",
     "terminator_cold": "Read across it while the evaporator is still cold, before you wait for hours.",
     "heater_ohms": "Take the heater off, zero the leads, and read across its two ends.",
-    "heater_watts": "Multiply the supply volts by themselves and divide by the heater's ohms.",
-    "joint": "With the unit running, read volts from end to end of each wire: only a poor joint shows any.",
+    "heater_watts": "Multiply the supply volts by themselves and divide by the heater's ohms; an open one draws 0 W.",
+    "joint": "With the unit running, read volts from end to end of each wire: only a poor joint shows any. Volts "
+    "between A and B: is it A or B? Read each to a third terminal on the same line. The poor one shows volts to both "
+    "others.",
     "joint_volts": "Put one tip on each side of the joint while current flows.",
     "joint_watts": "Multiply the volts across the joint by the amps in it, both read under the same load.",
     "component": "Go along the path from the supply: which part does not do what it should in that state?",

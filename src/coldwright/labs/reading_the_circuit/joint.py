@@ -17,6 +17,7 @@ from coldwright.labs.reading_the_circuit.unit import poor_joint
 if TYPE_CHECKING:
     from coldwright.labs.reading_the_circuit.case import Case
 
+ENDS = ("cord L", "cord N", "thermostat 1", "thermostat 2", "overload 1", "board L", "timer 1")  # the lab's answers
 LOADED_A = 0.02  # less is no load worth the name
 SAME_LOAD = 0.1  # two readings belong together if the current changed by less than this between them
 SETTLED_S = 300.0

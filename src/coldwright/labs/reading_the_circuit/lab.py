@@ -6,6 +6,7 @@ from coldwright.answers.forms import ChoiceForm, NumberForm
 from coldwright.labs.question import Answer, Lab, Question, WorkPoint
 from coldwright.labs.reading_the_circuit.case import make_case
 from coldwright.labs.reading_the_circuit.how import HOW, RULES
+from coldwright.labs.reading_the_circuit.joint import ENDS
 from coldwright.labs.reading_the_circuit.needs import backed, missing, worked
 from coldwright.labs.reading_the_circuit.slips import MISCONCEPTIONS
 from coldwright.labs.reading_the_circuit.solutions import solutions
@@ -16,6 +17,7 @@ OL: dict[str, tuple[str, ...]] = {
     "OL": ("O.L", "0L", "0.L", "over range", "overrange", "over limit", "open", "infinite", "infinity", "∞")
 }
 ABSENT: dict[str, tuple[str, ...]] = {"none": ("no heater", "no such part", "not there", "n/a")}
+NO_POWER: dict[str, tuple[str, ...]] = {"0 W": ("OL", *OL["OL"])}  # what an open heater draws
 AFTER = ChoiceForm(
     dict.fromkeys(
         ("timer 1", "overload 1", "board L", "condenser fan 1", "evaporator fan 1", "door switch 1", "lamp 1"), ()
@@ -31,13 +33,11 @@ PATH = ChoiceForm(
     }
 )
 CONTACT = ChoiceForm(
-    {"closed": (), "open": (), "cannot tell": ("can't tell", "cannot be told", "cant tell", "unknown")}
+    {"closed": ("shut",), "open": (), "cannot tell": ("can't tell", "cannot be told", "cant tell", "unknown")}
 )
-TERMINATOR = ChoiceForm({"closed": (), "open": (), "none": ABSENT["none"]})
+TERMINATOR = ChoiceForm({"closed": ("shut",), "open": ("OL", *OL["OL"]), "none": ABSENT["none"]})
 TIMER = ChoiceForm({"timer 2": ("2",), "timer 4": ("4",), "none": ABSENT["none"]})
-JOINT = ChoiceForm(
-    dict.fromkeys(("cord L", "cord N", "thermostat 1", "thermostat 2", "overload 1", "board L", "timer 1"), ())
-)
+JOINT = ChoiceForm(dict.fromkeys(ENDS, ()))
 COMPONENT = ChoiceForm(
     {
         "cord": ("power cord", "mains lead", "flex"),
@@ -90,7 +90,7 @@ QUESTIONS = (
         "The defrost heater",
         (
             Answer("heater_ohms", NumberForm(Kind.RESISTANCE, "61.3 ohm", OL | ABSENT), 1, "heater"),
-            Answer("heater_watts", NumberForm(Kind.POWER, "250 W", ABSENT), 1, "heater and supply"),
+            Answer("heater_watts", NumberForm(Kind.POWER, "250 W", NO_POWER | ABSENT), 1, "heater and supply"),
         ),
     ),
     Question(

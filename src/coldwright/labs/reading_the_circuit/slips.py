@@ -11,7 +11,7 @@ from coldwright.instruments.clamp import limit_of_clamp
 from coldwright.instruments.limits import Limits, reading_limits
 from coldwright.labs.question import Misconception
 from coldwright.labs.reading_the_circuit.case import ACROSS_FAN, Case
-from coldwright.labs.reading_the_circuit.joint import Drop
+from coldwright.labs.reading_the_circuit.joint import ENDS, Drop
 from coldwright.labs.reading_the_circuit.solutions import (
     contact_words,
     ohms_limit,
@@ -21,7 +21,7 @@ from coldwright.labs.reading_the_circuit.solutions import (
 )
 
 F = FaultName
-Value = Callable[[Case, str], float | str | tuple[float, ...] | None]
+Value = Callable[[Case, str], float | str | tuple[float | str, ...] | None]
 SEIZED = (F.CONDENSER_FAN_SEIZED, F.EVAPORATOR_FAN_SEIZED)
 OPEN_FANS = (F.CONDENSER_FAN_OPEN, F.EVAPORATOR_FAN_OPEN)
 MOST_VALUES = 2000
@@ -98,6 +98,12 @@ def _to_neutral(case: Case, name: str) -> tuple[float, ...]:
 def _whole_load(case: Case, name: str) -> tuple[float, ...]:
     pairs = [(volts, _amps(drop)) for drop in case.poor.loaded for volts in _supply(case)]
     return _worked_out(case, name, [reading_limits(lambda v, i: v * i, *pair) for pair in pairs])
+
+
+def _other_end(case: Case, _name: str) -> tuple[str, ...] | None:
+    """The good ends of the wire that can be answered, where it has more than two ends, so that a third one tells."""
+    others = case.poor.others
+    return tuple(end for end in others if end in ENDS) if len(others) > 1 else None
 
 
 def _volts_over_amps(case: Case, name: str) -> tuple[float, ...]:
@@ -183,6 +189,19 @@ MISCONCEPTIONS = (
         ("heater_watts",),
         "You multiplied volts by ohms, which gives nothing of use: watts are volts times volts, divided by ohms.",
         _heater(lambda volts, ohm: volts * ohm),
+    ),
+    Misconception(
+        "heater taken for not there",
+        ("heater_watts",),
+        "The heater is there, but open: no current, so 0 W.",
+        _word_if(_fault(F.HEATER_OPEN), "none"),
+    ),
+    Misconception(
+        "other end of the wire",
+        ("joint",),
+        "You named another end of the wire: read each end to a third terminal on the same line, for the poor one shows "
+        "volts to both others.",
+        _other_end,
     ),
     Misconception(
         "drop read without load",

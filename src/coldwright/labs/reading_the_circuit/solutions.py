@@ -26,7 +26,7 @@ from coldwright.labs.reading_the_circuit.unit import faulty_component
 from coldwright.quantities import Kind, show
 
 F = FaultName
-NONE = "none"
+NONE, NO_WATTS = "none", "0 W"
 OPEN_ABOVE = 0.5  # of the rated volts: a switch that shows more is open
 
 
@@ -146,6 +146,8 @@ def _volts(case: Case, readings: list[UnitTaken], pair: tuple[str, str]) -> Solu
     volts = read_volts(case, readings, pair)
     shown = " or ".join(dict.fromkeys(f"{v:.3g} V" for v in volts))
     reason = f"With the door shut there stand {shown} across it: supply volts if it is open, next to none if closed."
+    if case.fault is F.CORD_OPEN:
+        reason = f"{shown} stand across it, for no supply gets to it: this tells nothing of the switch."
     return Solution(Expected(numbers=tuple((v, volts_limit(v)) for v in volts)), reason)
 
 
@@ -186,7 +188,9 @@ def _defrost(case: Case) -> dict[str, Solution]:
         nothing = sum(limit_of_power_meter(Quantity.WATTS, 0.0))
         return found | {
             "heater_ohms": _words(("OL",), "The heater is open: the meter finds no path."),
-            "heater_watts": Solution(Expected(numbers=((0.0, nothing),)), "No current flows in an open heater: 0 W."),
+            "heater_watts": Solution(
+                Expected(((0.0, nothing),), (NO_WATTS,)), "No current flows in an open heater: 0 W."
+            ),
         }
     ohm, limit = defrost.heater_ohm, ohms_limit(case, defrost.heater_ohm)
     watts = []
@@ -217,6 +221,12 @@ def drop_watts(drop: Drop) -> tuple[float, float]:
     return found.value, found.worst
 
 
+def _which_end(here: str, others: tuple[str, ...]) -> str:
+    if len(others) == 1:
+        return f"Volts stand between {here} and {others[0]}, the two ends of one wire, and across no other joint."
+    return f"From {here} to {others[0]} and to {others[1]} volts stand, and none between those two: so it is {here}."
+
+
 def _joint(case: Case) -> dict[str, Solution]:
     drops, loaded = case.poor.drops, case.poor.loaded
     here, there = case.poor.terminal, case.poor.others[0]
@@ -224,7 +234,7 @@ def _joint(case: Case) -> dict[str, Solution]:
     last = loaded[-1]
     watts = [drop_watts(drop) for drop in loaded]
     return {
-        "joint": _words(names, f"Volts stand between {here} and {there}, and across no other joint."),
+        "joint": _words(names, _which_end(here, case.poor.others)),
         "joint_volts": Solution(
             Expected(numbers=tuple((d.volts, volts_limit(d.volts)) for d in drops)),
             f"From {here} to {there}, with {drops[-1].amps:.3g} A flowing: {drops[-1].volts:.3g} V.",

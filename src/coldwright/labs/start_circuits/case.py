@@ -13,7 +13,7 @@ from coldwright.appliance.unit_faults import FaultName, fitted
 from coldwright.bench.replay import Replay
 from coldwright.bench.unit_acts import UnitTaken
 from coldwright.instruments.hold import largest_rms, lowest_rms
-from coldwright.labs.start_circuits.economy import best_sequence
+from coldwright.labs.start_circuits.economy import best_tests
 from coldwright.labs.start_circuits.evidence import evidence, mended_at, paid_readings
 from coldwright.labs.start_circuits.remedies import FOUND
 from coldwright.labs.start_circuits.unit import RUNS, behaviour, draw_unit
@@ -155,8 +155,8 @@ class StartCase:
 
     @property
     def best(self) -> int:
-        """How many paid readings the best sequence takes for this fault."""
-        return len(best_sequence(self.unit.cooler.model, self.fault))
+        """How many paid readings the best tests take for this fault."""
+        return len(best_tests(self.unit.cooler.model, self.fault))
 
     @property
     def paid(self) -> int:

@@ -11,7 +11,7 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 
 from coldwright.appliance.unit_faults import FaultName
-from coldwright.labs.start_circuits.readings import Diagnostic, Shows
+from coldwright.labs.start_circuits.readings import LATER, Diagnostic, Shows
 from coldwright.labs.start_circuits.table import table
 
 Faults = frozenset[FaultName]
@@ -78,7 +78,7 @@ def free_start(model: str) -> list[Diagnostic]:
     model : str
         The model [-]
     """
-    return [test for test in table(model) if not test.paid]
+    return [test for test in table(model) if not test.paid and test.when != LATER]
 
 
 def best_next(model: str, faults: Faults) -> Diagnostic | None:
@@ -108,14 +108,51 @@ def best_sequence(model: str, fault: FaultName) -> tuple[Diagnostic, ...]:
         What is wrong [-]
     """
     shown = table(model)
-    left: Faults = frozenset(next(iter(shown.values())))
-    for free in free_start(model):
-        left = _with(groups(shown[free], left), fault)
+    left = _left(model, fault, ())
     taken: list[Diagnostic] = []
     while len(left) > 1 and (test := best_next(model, left)) is not None:
         left = _with(groups(shown[test], left), fault)
         taken.append(test)
     return tuple(taken)
+
+
+def best_tests(model: str, fault: FaultName) -> tuple[Diagnostic, ...]:
+    """The best sequence, and with it what no one should go without who condemns a relay's contact or a compressor.
+
+    Not being heard proves nothing of a contact: its coil, the contact itself and a start test do. A stuck rotor is
+    shown by a start test, a dead winding by its ohms.
+
+    Parameters
+    ----------
+    model : str
+        The model [-]
+    fault : FaultName
+        What is wrong [-]
+    """
+    found = best_sequence(model, fault)
+    proof = tuple(test for test in table(model) if _proves(test, fault))
+    if proof and _left(model, fault, proof) == {fault}:
+        return proof
+    return (*found, *(test for test in proof if test not in found))
+
+
+def _proves(test: Diagnostic, fault: FaultName) -> bool:
+    started, ohms = test.act == "start test", test.act == "ohms"
+    return {
+        FaultName.RELAY_STUCK_OPEN: started or (ohms and test.off == ("relay",)),
+        FaultName.SEIZED: started,
+        FaultName.START_WINDING_OPEN: ohms and test.on == ("pin C", "pin S"),
+        FaultName.RUN_WINDING_OPEN: ohms and test.on == ("pin C", "pin R"),
+    }.get(fault, False)
+
+
+def _left(model: str, fault: FaultName, tests: Iterable[Diagnostic]) -> Faults:
+    """Faults that cannot be told from one for certain by what everyone reads and by these tests."""
+    shown = table(model)
+    left: Faults = frozenset(next(iter(shown.values())))
+    for test in (*free_start(model), *tests):
+        left = _with(groups(shown[test], left), fault)
+    return left
 
 
 def _with(parts: Iterable[Faults], fault: FaultName) -> Faults:

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from coldwright.appliance.unit_faults import FaultName
-from coldwright.bench.unit_acts import UnitTaken
+from coldwright.bench.unit_acts import SECONDS, UnitTaken
 from coldwright.labs.start_circuits.economy import can_meet, left_open
-from coldwright.labs.start_circuits.readings import Diagnostic, Shows, looks, sound
+from coldwright.labs.start_circuits.readings import AFTER_RUN, FIRST, LATER, Diagnostic, Shows, looks, sound
 from coldwright.labs.start_circuits.remedies import FOUND
-from coldwright.labs.start_circuits.table import COLD_FROM_S, HOT_FROM_S, HOT_TO_S, table
+from coldwright.labs.start_circuits.table import COLD_AGAIN_S, COLD_FROM_S, COLD_TO_S, RUN_FROM_S, table
 from coldwright.labs.unit_case import UnitCase
 
 STARTS = ("plug in", "inrush", "lowest volts")
@@ -41,7 +42,15 @@ def shown_by(taken: UnitTaken, model: str) -> Shows | None:
     return None if math.isnan(value) else Shows(value - leaves, value + leaves)
 
 
-def answers_to(test: Diagnostic, taken: UnitTaken, fresh: bool, ptc: bool) -> bool:
+@dataclass(frozen=True)
+class Before:
+    """What went before a reading: how long it stood unplugged before its last start, and had power after that."""
+
+    rested_s: float = math.inf
+    ran_s: float = 0.0
+
+
+def answers_to(test: Diagnostic, taken: UnitTaken, before: Before) -> bool:
     """Whether a reading was taken as a diagnostic test asks for.
 
     Parameters
@@ -50,10 +59,8 @@ def answers_to(test: Diagnostic, taken: UnitTaken, fresh: bool, ptc: bool) -> bo
         The test [-]
     taken : UnitTaken
         The reading [-]
-    fresh : bool
-        Whether the unit had stood without power before it was last plugged in [-]
-    ptc : bool
-        Whether a PTC starts it, which has to cool [-]
+    before : Before
+        What went before it [-]
     """
     state = taken.state
     if taken.act != test.act or sorted(taken.on) != sorted(test.on) or not taken.sound:
@@ -61,13 +68,30 @@ def answers_to(test: Diagnostic, taken: UnitTaken, fresh: bool, ptc: bool) -> bo
     if test.act in ("inspect", "volts ac"):
         return test.act == "inspect" or not state.plugged
     if test.act in ("listen", "inrush"):
-        return fresh and not state.removed and (test.act == "inrush" or state.plugged)
+        as_asked = not state.removed and (test.act == "inrush" or state.plugged)
+        return as_asked and before.rested_s >= COLD_FROM_S and test.when in ("", _after(before.rested_s))
     if not set(test.off) <= state.removed or state.plugged:
         return False
-    if test.hot:
-        return HOT_FROM_S <= state.rested_s <= HOT_TO_S
-    on_ptc = ptc and test.off == ("PTC",)
-    return not on_ptc or state.rested_s >= COLD_FROM_S
+    return test.when in ("", ptc_when(state.rested_s, before.ran_s))
+
+
+def _after(rested_s: float) -> str:
+    return FIRST if rested_s >= COLD_AGAIN_S else LATER
+
+
+def ptc_when(rested_s: float, ran_s: float) -> str:
+    """What the ohms of a PTC are to be held against; empty while even a good one may still be hot.
+
+    Parameters
+    ----------
+    rested_s : float
+        How long it has been without power [s]
+    ran_s : float
+        How long it had power before that [s]
+    """
+    if rested_s < COLD_FROM_S:
+        return ""
+    return AFTER_RUN if rested_s <= COLD_TO_S and ran_s >= RUN_FROM_S else _after(rested_s)
 
 
 def mended_at(case: UnitCase) -> float:
@@ -96,21 +120,20 @@ def evidence(case: UnitCase) -> frozenset[FaultName]:
     """
     model, until = case.unit.cooler.model, mended_at(case)
     rows = table(model)
-    ptc = any(test.hot for test in rows)
     found = []
     for taken in (t for t in case.taken if t.line.n < until):
         show = shown_by(taken, model)
         if show is None:
             continue
-        fresh = rested_before(case, taken) >= COLD_FROM_S
+        before = before_reading(case, taken)
         for test, row in rows.items():
-            if answers_to(test, taken, fresh, ptc) and can_meet(row[case.unit.fault.name], (show,)):
+            if answers_to(test, taken, before) and can_meet(row[case.unit.fault.name], (show,)):
                 found.append((test, show))
     return left_open(model, found)
 
 
-def rested_before(case: UnitCase, taken: UnitTaken) -> float:
-    """How long the unit had been unplugged before it was last plugged in; inf for the first time [s].
+def before_reading(case: UnitCase, taken: UnitTaken) -> Before:
+    """What went before a reading.
 
     Parameters
     ----------
@@ -122,10 +145,12 @@ def rested_before(case: UnitCase, taken: UnitTaken) -> float:
     lines = [line for line in case.lines if line.n <= taken.line.n]
     start = next((line for line in reversed(lines) if line.act in STARTS and not line.hazards), None)
     if start is None:
-        return math.inf
-    before = [line for line in lines if line.n < start.n]
-    pulled = next((line for line in reversed(before) if line.act == "isolate"), None)
-    return math.inf if pulled is None else start.at - pulled.at
+        return Before()
+    earlier = [line for line in lines if line.n < start.n]
+    pulled = next((line for line in reversed(earlier) if line.act == "isolate"), None)
+    stopped_at = taken.line.at - SECONDS[taken.act] - taken.state.rested_s
+    ran_s = stopped_at - (start.at - SECONDS[start.act])
+    return Before(math.inf if pulled is None else start.at - pulled.at, ran_s)
 
 
 def paid_readings(case: UnitCase) -> int:

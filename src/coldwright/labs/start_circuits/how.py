@@ -10,7 +10,8 @@ HOW = {
     "at_rest": "Think of the device cold, with no power: does spring or weight hold the contact open or closed?",
     "lets_go": "Ask what changes as the motor comes up to speed, and which of these the device can feel.",
     "found_amps": "Plug pulled, clamp on hold round cord L, plug in.",
-    "part": "Go on until your readings leave one fault: compare each with what the other faults would show.",
+    "part": "Go on until your readings leave one fault: compare each with what the other faults would show. A PTC that "
+    "cannot cool shows itself five to ten minutes after a run of two minutes or more.",
     "wrong": "Name what your readings show of that part.",
     "remedy": "Fit a part only where a part has failed; a dead winding or a stuck rotor is not mended on this bench.",
     "start_run": "Plug pulled, clamp on hold round pin R, plug in.",
@@ -18,7 +19,7 @@ HOW = {
     "start_common": "Plug pulled, clamp on hold round pin C, plug in; do not add the other two.",
     "running_line": "Let it run for a minute or more, then put the clamp round cord L.",
     "running_start": "Let it run for a minute or more, then put the clamp round pin S.",
-    "source_ohm": "Take the volts at the outlet at rest less the lowest volts at a start; divide by the start amps at "
+    "source_ohm": "Take the volts at rest at the outlet minus the lowest volts at a start; divide by the start amps at "
     "cord L.",
     "supply": "Compare the volts at rest with the plate; a dip of a few percent at a start is normal.",
 }

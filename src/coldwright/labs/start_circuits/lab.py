@@ -51,7 +51,7 @@ WRONG = ChoiceForm(
         "shorted": ("short", "short circuit"),
         "low": ("low capacitance", "too low", "weak"),
         "coil open": ("open coil",),
-        "contact stuck open": ("stuck open", "contacts stuck open"),
+        "contact stuck open": ("stuck open", "contacts stuck open", "burnt contact", "contact burnt", "burnt contacts"),
         "contact welded": ("welded", "contacts welded", "stuck closed"),
         "upside down": ("wrong way up", "turned over"),
         "wrong rating": ("wrong relay", "wrong size", "too large"),
@@ -62,16 +62,19 @@ WRONG = ChoiceForm(
         "nothing": ("none", "no fault"),
     }
 )
+
+
+def _new(part: str) -> tuple[str, ...]:
+    """Other ways to say that a part has to be replaced."""
+    return (f"a new {part}", *(f"{verb}{article} {part}" for verb in ("replace", "change") for article in ("", " the")))
+
+
+NEW = ("relay", "PTC", "start switch", "start capacitor", "run capacitor", "overload", "compressor")
 REMEDY = ChoiceForm(
     {
-        "new relay": ("a new relay",),
+        **{f"new {part}": _new(part) for part in NEW},
+        "new relay": (*_new("relay"), *_new("start relay"), "new start relay"),
         "relay upright": ("set the relay upright", "turn the relay upright"),
-        "new PTC": ("a new PTC",),
-        "new start switch": ("a new start switch",),
-        "new start capacitor": ("a new start capacitor",),
-        "new run capacitor": ("a new run capacitor",),
-        "new overload": ("a new overload",),
-        "new compressor": ("a new compressor", "change the compressor"),
         "put the supply right": ("supply", "mend the supply"),
         "nothing": ("none", "no part"),
     }
@@ -114,8 +117,8 @@ QUESTIONS = (
             WorkPoint(
                 "proved_dead",
                 1,
-                "You proved the unit dead before the first ohms and before your hands went in.",
-                "Prove it dead: with the plug pulled, read volts a.c., plug L to plug N before ohms and hands-on work.",
+                "You proved it dead before the first ohms, with the meter tried on the outlet before and after.",
+                "Prove it dead before the first ohms: outlet, plug L to N, L to E, N to E, then the outlet again.",
             ),
             WorkPoint(
                 "economy",

@@ -11,6 +11,9 @@ from coldwright.appliance.unit import plate_of
 from coldwright.appliance.wiring import ComponentKind, Wiring
 
 STATES: tuple[str, ...] = ("runs", "hums")
+FIRST = "before it ever ran"
+AFTER_RUN = "five minutes after a run"
+LATER = "some time after a start"
 TICK = "tick from the relay"
 MOST_PICK_UP = 1.2  # times the pick-up that the maker chose for this motor
 DEVICES = (
@@ -25,23 +28,24 @@ ON_PINS = (*DEVICES, ComponentKind.OVERLOAD, ComponentKind.RUN_CAPACITOR)
 
 @dataclass(frozen=True)
 class Diagnostic:
-    """One reading that can tell faults apart. `off` are the components to take off first; `hot`: soon after a run.
+    """One reading that can tell faults apart. `off` are the components to take off first.
 
     `paid`: it counts for economy. Looking, listening and the readings that the lab asks of everyone do not.
+    `when`: what went before, where that is another matter, as with a PTC that cannot cool; empty where it is none.
     """
 
     act: str
     on: tuple[str, ...]
     off: tuple[str, ...] = ()
     paid: bool = True
-    hot: bool = False
+    when: str = ""
 
     @property
     def words(self) -> str:
         """The reading in words."""
         where = " to ".join(self.on)
         off = f", with the {' and the '.join(self.off)} off" if self.off else ""
-        return f"{self.act} {where}".strip() + off + (", two minutes after a run" if self.hot else "")
+        return f"{self.act} {where}".strip() + off + (f", {self.when}" if self.when else "")
 
 
 @dataclass(frozen=True)
@@ -85,22 +89,21 @@ def diagnostics(wiring: Wiring) -> tuple[Diagnostic, ...]:
         How the unit is wired [-]
     """
     bare = off_pins(wiring)
-    found = [
-        Diagnostic("listen", (), paid=False),
-        Diagnostic("inrush", ("cord L",), paid=False),
-        Diagnostic("volts ac", ("outlet L", "outlet N"), paid=False),
-    ]
+    starts = (FIRST, LATER) if wiring.of_kind(ComponentKind.PTC) else ("",)
+    found = [Diagnostic("listen", (), paid=False, when=when) for when in starts]
+    found += [Diagnostic("inrush", ("cord L",), paid=False, when=when) for when in starts]
+    found.append(Diagnostic("volts ac", ("outlet L", "outlet N"), paid=False))
     for device in wiring.of_kind(*DEVICES):
         relay = device.kind in (ComponentKind.CURRENT_RELAY, ComponentKind.POTENTIAL_RELAY)
         if relay:
             found.append(Diagnostic("inspect", (device.name,), paid=False))
-        found += [Diagnostic("ohms", pair, (device.name,)) for pair in _device_pairs(device.terminals)]
-        if device.kind is ComponentKind.PTC:
-            found.append(Diagnostic("ohms", device.terminals, (device.name,), hot=True))
+        rests = (AFTER_RUN, FIRST, LATER) if device.kind is ComponentKind.PTC else ("",)
+        pairs = _device_pairs(device.terminals)
+        found += [Diagnostic("ohms", pair, (device.name,), when=when) for pair in pairs for when in rests]
     found += [Diagnostic("capacitance", c.terminals, (c.name,)) for c in wiring.of_kind(*CAPACITORS)]
     found += [Diagnostic("ohms", c.terminals, (c.name,)) for c in wiring.of_kind(ComponentKind.OVERLOAD)]
-    pairs = (("pin C", "pin R"), ("pin C", "pin S"), ("pin R", "pin S"))
-    found += [Diagnostic("ohms", pair, bare) for pair in pairs]
+    pins = (("pin C", "pin R"), ("pin C", "pin S"), ("pin R", "pin S"))
+    found += [Diagnostic("ohms", pair, bare) for pair in pins]
     found.append(Diagnostic("start test", (), bare))
     return tuple(found)
 

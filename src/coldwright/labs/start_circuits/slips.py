@@ -134,7 +134,8 @@ MISCONCEPTIONS = (
     Misconception(
         "whole volts divided",
         ("source_ohm",),
-        "You divided the whole volts by the amps, but only the volts lost on the way count: at rest less the lowest.",
+        "You divided the whole volts by the amps, but only those lost on the way count: the volts at rest minus the "
+        "lowest volts.",
         _whole_volts,
     ),
     Misconception(

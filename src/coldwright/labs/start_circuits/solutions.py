@@ -14,10 +14,11 @@ from coldwright.instruments.multimeter import VOLTS_AC, Function, limit_of
 from coldwright.labs.question import Expected, Solution
 from coldwright.labs.start_circuits.case import LINE, OUTLET, PINS, RUNNING, StartCase
 from coldwright.labs.start_circuits.devices import KINDS, NO_DEVICE, WHY
-from coldwright.labs.start_circuits.economy import best_sequence
+from coldwright.labs.start_circuits.economy import best_tests
 from coldwright.labs.start_circuits.remedies import FOUND
 
 Reading = tuple[float, float]  # what showed, and what the instrument leaves open
+NO_CURRENT_A = 0.05  # below this a winding takes no current worth the name
 
 
 def kind_of(case: StartCase) -> tuple[str, str, str]:
@@ -131,6 +132,8 @@ def _start(case: StartCase, name: str) -> Solution:
         f"At start the run winding takes {run:.2f} A and the start winding {start:.2f} A. They do not peak together: "
         f"pin C carries {common:.2f} A and not their plain sum, {run + start:.2f} A."
     )
+    if start < NO_CURRENT_A:
+        reason = "The start winding gets no current, so pin C carries what the run winding does."
     return Solution(Expected(start_amps(case, name)), reason)
 
 
@@ -144,7 +147,7 @@ def _running(case: StartCase, name: str) -> Solution:
         return Solution(Expected(amps_read(readings, None), words, sum(limit_of_clamp(1.0))), reason)
     amps = _running_truth(case, RUNNING[name])
     reason = "The start device has let go" if name == "running_start" else "Up to speed it takes far less than at start"
-    return Solution(Expected(amps_read([], amps)), f"{reason}: {amps:.2f} A.")
+    return Solution(Expected(amps_read([], amps)), f"{reason}: {amps:.3f} A.")
 
 
 def _running_truth(case: StartCase, wire: str) -> float:
@@ -207,7 +210,7 @@ def _source(case: StartCase) -> Solution:
     amps = line_amps(case)[-1][0]
     reason = (
         f"The volts fall from {rest:.1f} V to {low:.1f} V while {amps:.2f} A flow: {rest - low:.1f} V / {amps:.2f} A. "
-        "Since the current lags, the wiring has somewhat more than that."
+        "Since the current lags, the wiring has more than that, often a tenth to a third."
     )
     return Solution(Expected(tuple(numbers)), reason)
 
@@ -233,7 +236,7 @@ def _supply(case: StartCase) -> Solution:
 def _diagnosis(case: StartCase) -> str:
     part, wrong, _ = FOUND[case.fault]
     found = f"it is the {part}: {wrong}" if part != "none" else "no part has failed"
-    best = best_sequence(case.unit.cooler.model, case.fault)
+    best = best_tests(case.unit.cooler.model, case.fault)
     steps = "; then ".join(test.words for test in best) or "none beyond looking, listening and the start amps"
     return f"Here {found}. The best next tests were: {steps}."
 

@@ -22,12 +22,21 @@ from coldwright.appliance.unit_faults import FaultName, UnitFault
 from coldwright.bench.unit_acts import HOLD_S, LISTEN_S, START_TEST_S
 from coldwright.bench.unit_labels import label
 from coldwright.electrical.ptc import Ptc
-from coldwright.electrical.start_relays import PotentialRelay
+from coldwright.electrical.start_relays import CurrentRelay, PotentialRelay
 from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.instruments.clamp import limit_of_clamp
 from coldwright.instruments.hold import largest_rms
 from coldwright.instruments.multimeter import Function, limit_of, limit_of_ohms
-from coldwright.labs.start_circuits.readings import TICK, Diagnostic, Shows, diagnostics, looks, sound
+from coldwright.labs.start_circuits.readings import (
+    AFTER_RUN,
+    LATER,
+    TICK,
+    Diagnostic,
+    Shows,
+    diagnostics,
+    looks,
+    sound,
+)
 from coldwright.labs.start_circuits.unit import faults_of
 from coldwright.labs.unit_draw import START_CAPACITOR_ABOVE, TOLERANCE
 
@@ -36,11 +45,11 @@ WARM = 0.03  # of a copper winding's ohms over 6 K to either side of that room, 
 LEADS_OHM = 0.6  # the most that leads have here, where they are not zeroed
 START_SPREAD = 0.10  # of the amps at a start: supply ±3 %, windings ±3 %, room; carried through the circuit
 HOT_SPREAD = 2.0  # factor on a hot PTC: its ohms follow its temperature steeply
-HOT_FROM_S, HOT_TO_S = 60.0, 150.0  # without power: a healthy PTC is cold by then, one that cannot cool is not
-COLD_FROM_S = 240.0
+RUN_FROM_S = 120.0  # how long it has power before a PTC that cannot cool is as hot as it is told by
+COLD_FROM_S, COLD_TO_S = 240.0, 600.0  # without power: a healthy PTC is cold by then, one that cannot cool is not yet
+COLD_AGAIN_S = 7200.0  # by then that one is cold as well
 TO_LISTEN_S = 10.0  # what is left of an act of 15 s on hold
 LEAST_A = 0.05  # what the bench takes for a current at a start test
-PTC_FAULTS = (FaultName.NONE, FaultName.PTC_OPEN, FaultName.PTC_CRACKED, FaultName.PTC_NOT_COOLED)
 SIZES = {
     FaultName.RELAY_WRONG: (0.0, 1.0),
     FaultName.PTC_NOT_COOLED: (0.0, 1.0),
@@ -90,8 +99,6 @@ def _joined(shows: Iterable[Shows]) -> tuple[Shows, ...]:
 
 def _as_healthy(test: Diagnostic, fault: FaultName) -> bool:
     """Whether a fault cannot be seen by a reading because it lies in another part."""
-    if test.hot:
-        return fault not in PTC_FAULTS
     return test.act == "start test" and fault not in MOTOR_FAULTS
 
 
@@ -120,8 +127,15 @@ class _Trial:
         return self._run.advance(self._run.advance(self.began.state, TO_LISTEN_S).state, LISTEN_S)
 
     def rested(self, seconds: float) -> UnitState:
-        """Some time after a run."""
-        return self._run.advance(replace(self.heard.state, plugged=False), seconds).state
+        """Some time after a run of which all was heard."""
+        return self._unplugged(self.heard, seconds)
+
+    def rested_early(self, seconds: float) -> UnitState:
+        """Some time after the shortest run that counts as one."""
+        return self._unplugged(self._run.advance(replace(self.unit.arrival, plugged=True), RUN_FROM_S), seconds)
+
+    def _unplugged(self, passed: Passed, seconds: float) -> UnitState:
+        return self._run.advance(replace(passed.state, plugged=False), seconds).state
 
     @cached_property
     def again(self) -> tuple[tuple[Passed, Passed], ...]:
@@ -132,11 +146,14 @@ class _Trial:
             found.append((began, self._run.advance(self._run.advance(began.state, TO_LISTEN_S).state, LISTEN_S)))
         return tuple(found)
 
-    @property
-    def starts(self) -> tuple[tuple[Passed, Passed], ...]:
-        """Every kind of start that a learner can meet: from cold, and again where that is another matter."""
+    def starts(self, when: str) -> tuple[tuple[Passed, Passed], ...]:
+        """Every kind of start that a learner can meet: from cold, and later again where that is another matter."""
         cold = (self.began, self.heard)
-        return (cold, *self.again) if self.unit.fault.name is FaultName.PTC_NOT_COOLED else (cold,)
+        return (cold, *self.again) if when == LATER and self.cannot_cool else (cold,)
+
+    @property
+    def cannot_cool(self) -> bool:
+        return self.unit.fault.name is FaultName.PTC_NOT_COOLED
 
 
 def _trial(plate: Cooler, fault: UnitFault) -> _Trial:
@@ -146,10 +163,11 @@ def _trial(plate: Cooler, fault: UnitFault) -> _Trial:
 def _shows(trial: _Trial, test: Diagnostic) -> Iterable[Shows]:
     unit, parts, state = trial.unit, trial.parts, trial.unit.arrival
     if test.act == "listen":
-        return _heard(trial)
+        return _heard(trial, test.when)
     if test.act == "inrush":
-        amps = [largest_rms([(at, current) for at, current, _ in began.samples]) for began, _ in trial.starts]
-        return [spread(most, START_SPREAD, START_SPREAD, limit_of_clamp(most)) for most in amps]
+        samples = [[(at, amps) for at, amps, _ in began.samples] for began, _ in trial.starts(test.when)]
+        most = [largest_rms(each) for each in samples]
+        return [spread(amps, START_SPREAD, START_SPREAD, limit_of_clamp(amps)) for amps in most]
     if test.act == "volts ac":
         volts = parts.supply.volts
         return (spread(volts, TOLERANCE, TOLERANCE, limit_of(Function.VOLTS_AC, volts)),)
@@ -162,35 +180,33 @@ def _shows(trial: _Trial, test: Diagnostic) -> Iterable[Shows]:
         return (Shows(word=word),)
     if test.act == "capacitance":
         return (_farads(UnitCircuit(unit.wiring, parts, bare).capacitance(*test.on), test.on[0]),)
-    if test.hot:
-        return (_hot_ohms(trial, HOT_FROM_S, HOT_TO_S),)
     settled = Operation(unit.wiring, parts, ROOM_K).advance(bare, 1.0).state
     ohm = UnitCircuit(unit.wiring, parts, settled).resistance(*test.on)
     cold = _ohms(ohm, 1 - TOLERANCE - WARM, 1 + TOLERANCE + WARM)
-    if unit.fault.name is FaultName.PTC_NOT_COOLED and test.on == unit.wiring.component("PTC").terminals:
-        return cold, _hot_ohms(trial, COLD_FROM_S, 2 * COLD_FROM_S)
-    return (cold,)
+    if not trial.cannot_cool or test.when not in (AFTER_RUN, LATER):
+        return (cold,)
+    hot = _hot_ohms(trial)
+    return hot if test.when == AFTER_RUN else (cold, *hot)  # later it can be anywhere on its way from hot to cold
 
 
-def _heard(trial: _Trial) -> list[Shows]:
-    """What a start from cold sounds like, and a start after a stop where that is another matter."""
-    words = [{event.words for event in heard.events} for _, heard in trial.starts]
-    if isinstance(trial.parts.start_device, PotentialRelay):  # it hangs on a few volts whether this one ticks
+def _heard(trial: _Trial, when: str) -> list[Shows]:
+    """What a start sounds like, from cold or later."""
+    words = [{event.words for event in heard.events} for _, heard in trial.starts(when)]
+    device, burnt = trial.parts.start_device, trial.unit.fault.name is FaultName.RELAY_STUCK_OPEN
+    if isinstance(device, PotentialRelay) or (isinstance(device, CurrentRelay) and burnt):
+        # it hangs on a few volts whether a potential relay ticks; and a burnt contact ticks but passes no current
         words += [heard ^ {TICK} for heard in words]
     if any({"runs", "hums"} <= heard for heard in words):  # it only just starts against pressure: it may fail to
         words += [heard - {"runs"} for heard in words]
     return [Shows(word=sound(heard)) for heard in words]
 
 
-def _hot_ohms(trial: _Trial, first_s: float, last_s: float) -> Shows:
-    """Span of a PTC's ohms between two times after a run."""
+def _hot_ohms(trial: _Trial) -> tuple[Shows, ...]:
+    """What a PTC that cannot cool shows at the times after a run at which a healthy one is cold."""
     device = trial.parts.start_device
     assert isinstance(device, Ptc)
-    ohms = [device.resistance(trial.rested(wait).ptc_k) for wait in (first_s, last_s)]
-    shows = [_ohms(ohm, 1 / HOT_SPREAD, HOT_SPREAD) for ohm in ohms]
-    if any(show.word for show in shows):
-        return shows[0]
-    return Shows(min(show.low for show in shows), max(show.high for show in shows))
+    states = [rested(wait) for rested in (trial.rested, trial.rested_early) for wait in (COLD_FROM_S, COLD_TO_S)]
+    return tuple(_ohms(device.resistance(state.ptc_k), 1 / HOT_SPREAD, HOT_SPREAD) for state in states)
 
 
 def spread(value: float, below: float, above: float, instrument: tuple[float, float]) -> Shows:

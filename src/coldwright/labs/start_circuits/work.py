@@ -73,7 +73,7 @@ def worked(case: StartCase) -> dict[str, bool]:
     tried = any(line.n > last and line.act in STARTS and not line.hazards for line in case.base.lines)
     wanted = {case.component} - {""}
     return {
-        "proved_dead": proved_dead(case.base),
+        "proved_dead": proved_dead(case.base, fully=True),
         "no_hazard": not case.base.hazards,
         "economy": case.paid <= case.best + SLACK,
         "best_test": case.paid <= case.best + CLOSE,
