@@ -32,11 +32,32 @@ if __name__ == "__main__":  # run as a script: some packages bring a `tests` of 
     ours.__path__ = [str(Path(__file__).parent)]
     sys.modules["tests"] = ours
 
+from tests.cabinet import cabinet_functions
 from tests.electrical import capacitor_functions, circuits, motor_functions, start_device_functions
 from tests.instruments import meter_functions
 from tests.published_values import Published, load
+from tests.refrigerants import refrigerant_functions
+from tests.sealed_system import cycle_functions, sealed_functions
+from tests.sealed_system.service import evacuation_functions, service_functions
 
-MODELS = ("motor", "winding", "capacitor", "start device", "overload", "network", "meter", "insulation")
+MODELS = (
+    "motor",
+    "winding",
+    "capacitor",
+    "start device",
+    "overload",
+    "network",
+    "meter",
+    "insulation",
+    "saturation",
+    "atmosphere",
+    "refrigerant limits",
+    "cycle",
+    "sealed system",
+    "service",
+    "evacuation",
+    "cabinet",
+)
 PAGE = Path(__file__).parents[1] / "docs" / "validation.md"
 DUST = 1e-9  # part of a value below which a deviation is rounding, and not the same on every machine
 Inputs = dict[str, Any]
@@ -111,6 +132,12 @@ FUNCTIONS: dict[str, Callable[[Inputs], float]] = {
     **capacitor_functions.FUNCTIONS,
     **start_device_functions.FUNCTIONS,
     **meter_functions.FUNCTIONS,
+    **refrigerant_functions.FUNCTIONS,
+    **cycle_functions.FUNCTIONS,
+    **sealed_functions.FUNCTIONS,
+    **service_functions.FUNCTIONS,
+    **evacuation_functions.FUNCTIONS,
+    **cabinet_functions.FUNCTIONS,
 }
 
 
@@ -128,7 +155,7 @@ def _row(value: Published) -> str:
     off = ours - printed
     if abs(off) <= DUST * abs(printed):
         off = 0.0
-    share = f"{off / printed * 100:.2f} %"
+    share = f"{off / printed * 100:.2f} %" if printed else "of zero"
     allowed = f"{value.limit:g}" + (f": {value.because}" if value.because else "")
     place = value.source + (f". {value.note}" if value.note else "")
     cells = (value.what, f"{value.printed} {value.unit}", f"{ours:.6g}", f"{off:.2g}", share, allowed, value.standing)

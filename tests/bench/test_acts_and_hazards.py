@@ -13,11 +13,13 @@ from coldwright.appliance.faults import FaultKind, WindingFault
 from coldwright.appliance.unit_faults import FaultName, UnitFault
 from coldwright.bench.acts import SECONDS
 from coldwright.bench.bench import SAFE_VOLTS
+from coldwright.bench.cold_bench import ColdBench
 from coldwright.bench.compressor_bench import CompressorBench
 from coldwright.bench.hazards import Hazard
-from coldwright.bench.sheet import parse_sheet
+from coldwright.bench.sheet import SheetHeader, parse_sheet
 from coldwright.errors import BenchError
 from coldwright.instruments.multimeter import RANGES, Function
+from tests.appliance.cold_units import cold_unit
 from tests.appliance.units import INVERTER, SOUND, unit
 from tests.bench.benches import ACTS, JOBS, PLAIN, SAFE_ORDER, bench, work, worked
 from tests.bench.survey import bench_with
@@ -192,7 +194,15 @@ def test_every_hazard_can_be_met():
         (INVERTER, [("isolate", ()), ("insulation", ("1", "shell"))]),
     ]
     met = {hazard for which, job in jobs for _, hazard in worked(job, which).hazards}
-    assert met | hazards_on_a_cooler() == set(Hazard)
+    assert met | hazards_on_a_cooler() | hazards_on_the_cold_side() == set(Hazard)
+
+
+def hazards_on_the_cold_side() -> set[Hazard]:
+    """Hazards that careless work on a sealed system meets."""
+    on = ColdBench(cold_unit("Tarn 22"), b"seed", 0.1, SheetHeader("lab", "learner", "ticket", "1"))
+    for act, where in (("join gauges", ("not purged",)), ("add", ("R-600a", "5 g"))):
+        on.perform(act, where)
+    return {hazard for _, hazard in on.hazards}
 
 
 def hazards_on_a_cooler() -> set[Hazard]:

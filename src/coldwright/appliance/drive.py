@@ -13,6 +13,7 @@ from coldwright.electrical.start_relays import PotentialRelay
 from coldwright.electrical.windings import REFERENCE_K, resistance_at
 
 POWERED_A = 0.02
+SHAFT_TO_GAS = 0.7  # share of shaft power that leaves with the gas; the rest warms the shell; illustrative
 CARRIES_A = 0.01  # a capacitor with less carries no alternating current worth the name
 SUPPLIED_ABOVE = 0.3  # of the rated volts, for electronics
 TURNS_ABOVE = 0.6  # of the rated volts, for a fan
@@ -34,6 +35,7 @@ class Drive:
     ptc_w: float
     ptc_v: float
     heater_w: float
+    lamp_w: float
     timer_powered: bool
     condenser_fan_turns: bool
     evaporator_fan_turns: bool
@@ -86,6 +88,7 @@ def drive_of(circuit: UnitCircuit) -> Drive:
         ptc_w=ptc_a**2 * device.resistance(circuit.state.ptc_k) if isinstance(device, Ptc) and ptc_a > 0 else 0.0,
         ptc_v=ptc_a * device.resistance(circuit.state.ptc_k) if isinstance(device, Ptc) and ptc_a > 0 else 0.0,
         heater_w=heater_a**2 * parts.defrost.heater_ohm if parts.defrost is not None and heater_a > 0 else 0.0,
+        lamp_w=abs(current("lamp")) ** 2 * parts.lamp_ohm,
         timer_powered=abs(current("defrost timer: motor")) > 0,
         condenser_fan_turns=fan_turns(circuit, "condenser fan"),
         evaporator_fan_turns=fan_turns(circuit, "evaporator fan"),
@@ -108,7 +111,7 @@ def _motor(circuit: UnitCircuit, run: complex, start: complex) -> tuple[float, f
     taken = circuit.component_voltage(common, run_pin) * run.conjugate()
     taken += circuit.component_voltage(common, start_pin) * start.conjugate()
     shaft = turning * state.speed
-    return turning, copper, max(0.0, taken.real - copper - 0.7 * shaft)
+    return turning, copper, max(0.0, taken.real - copper - SHAFT_TO_GAS * shaft)
 
 
 def _switch_volts(circuit: UnitCircuit) -> float:

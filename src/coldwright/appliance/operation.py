@@ -11,6 +11,7 @@ import math
 from dataclasses import dataclass, field, replace
 
 from coldwright.appliance.capacitor_charge import charged
+from coldwright.appliance.cold_side import cold_after, time_to_cabinet
 from coldwright.appliance.drive import Drive, drive_of
 from coldwright.appliance.parts import Parts, Stuck
 from coldwright.appliance.state import UnitState
@@ -171,7 +172,7 @@ class Operation:
     def _until_switch(self, state: UnitState, drive: Drive) -> float:
         """Time until the thermostat or the overload would switch, if all stays as it is [s]."""
         parts = self.parts
-        times = [time_to_thermostat(parts, self.room_k, state, drive)] if state.plugged else []
+        times = [self._until_thermostat(state, drive)] if state.plugged else []
         if parts.overload is not None and state.plugged and not parts.overload.is_open:
             if state.overload_open:
                 times.append(parts.overload.reset_time(state.overload_k, state.shell_k, self.room_k))
@@ -179,6 +180,13 @@ class Operation:
                 amps = drive.overload_a
                 times.append(parts.overload.trip_time(amps, state.overload_k, state.shell_k, self.room_k))
         return min(times, default=math.inf)
+
+    def _until_thermostat(self, state: UnitState, drive: Drive) -> float:
+        parts, cold = self.parts, self.parts.cold
+        if cold is None or parts.thermostat.stuck is not Stuck.FREE:
+            return time_to_thermostat(parts, self.room_k, state, drive)
+        wanted = parts.thermostat.open_k if state.thermostat_closed else parts.thermostat.close_k
+        return time_to_cabinet(parts, cold, self.room_k, state, drive, wanted)
 
     def _pace(self, state: UnitState, drive: Drive) -> float:
         """Step that the quickest of what is going on asks for [s]."""
@@ -234,7 +242,11 @@ class Operation:
             powered_s=state.powered_s + step if drive.supplied else 0.0,
             rested_s=_rested(state, drive, step),
         )
-        return self._settled(cold_side(parts, self.room_k, after, drive, step), drive)
+        after = cold_side(parts, self.room_k, after, drive, step)
+        if parts.cold is not None:
+            kept = replace(after, cabinet_k=state.cabinet_k, shell_k=state.shell_k, pressure=state.pressure)
+            after = cold_after(parts, parts.cold, self.room_k, kept, drive, step)
+        return self._settled(after, drive)
 
     def _settled(self, state: UnitState, drive: Drive) -> UnitState:
         """Switches as the temperatures and currents of this moment set them."""

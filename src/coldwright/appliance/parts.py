@@ -7,6 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from enum import Enum
 
+from coldwright.appliance.cold_parts import ColdSide
 from coldwright.electrical.capacitor import Capacitor
 from coldwright.electrical.checks import (
     check_farad,
@@ -265,3 +266,4 @@ class Parts:
     inverter_pair_ohm: float = 0.0
     loose: Mapping[str, float] = field(default_factory=dict)  # terminal to ohms of its joint
     marked: Mapping[str, tuple[float, float]] = field(default_factory=dict)  # what is printed on a capacitor: F, V
+    cold: ColdSide | None = None  # sealed system and cabinet, where they are worked out

@@ -4,6 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from coldwright.sealed_system.plant import State
+
+
+@dataclass(frozen=True)
+class ColdState:
+    """One moment of the cold side; the step that it may take next, and the time it still lags behind."""
+
+    sealed: State
+    charge_kg: float
+    product_k: float
+    length_s: float = 0.5
+    behind_s: float = 0.0
+    ran: float = 0.0
+
 
 @dataclass(frozen=True)
 class UnitState:
@@ -34,3 +48,4 @@ class UnitState:
     bus_v: float = 0.0
     energy_j: float = 0.0  # taken from the outlet since the unit came in
     removed: frozenset[str] = frozenset()
+    cold: ColdState | None = None  # of a unit whose sealed system is worked out

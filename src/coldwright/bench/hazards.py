@@ -25,3 +25,5 @@ class Hazard(Enum):
         "capacitance measured on a charged capacitor: the reading means nothing, the meter is at risk"
     )
     DISCHARGED_LIVE = "a capacitor discharged while the unit was plugged in: electric shock and an arc"
+    AIR_PUSHED_IN = "gauge hoses joined without purging: their air stays in the condenser and raises the pressure"
+    WRONG_REFRIGERANT = "another refrigerant than the nameplate's: mixtures ruin the charge and the cylinder"

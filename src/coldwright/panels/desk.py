@@ -11,6 +11,7 @@ from typing import Any, Protocol
 from coldwright.bench import MODEL_VERSION
 from coldwright.bench.acts import Told
 from coldwright.bench.bench import Bench
+from coldwright.bench.cold_bench import ColdBench
 from coldwright.bench.compressor_bench import CompressorBench
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.errors import BenchError, ColdwrightError, SheetError, TicketError
@@ -147,6 +148,10 @@ def desk_for(bench: Bench) -> Desk:
         from coldwright.panels.compressor_desk import CompressorDesk
 
         return CompressorDesk(bench)
+    if isinstance(bench, ColdBench):
+        from coldwright.panels.cold_desk import ColdDesk
+
+        return ColdDesk(bench)
     from coldwright.panels.unit_desk import UnitDesk
 
     assert isinstance(bench, UnitBench)

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import secrets
 
+from coldwright.bench.cold_bench import ColdBench
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.labs.catalogue import lab as find_lab
 from coldwright.labs.practice import NUMBERS, practice_unit
+from coldwright.panels.cold_desk import ColdDesk
 from coldwright.panels.desk import show_errors_as_messages
 from coldwright.panels.marked_desk import PracticeDesk
 from coldwright.panels.unit_desk import UnitDesk
@@ -16,6 +18,10 @@ from coldwright.panels.words import say
 
 class UnitPracticeDesk(PracticeDesk, UnitDesk):
     """A practice unit of the labs on whole coolers."""
+
+
+class ColdPracticeDesk(PracticeDesk, ColdDesk):
+    """A practice unit of the labs on the sealed system."""
 
 
 def practice_desk(number: int | None = None, lab: str = "winding_checks") -> PracticeDesk:
@@ -32,6 +38,8 @@ def practice_desk(number: int | None = None, lab: str = "winding_checks") -> Pra
     found = practice_unit(find_lab(lab), secrets.randbelow(NUMBERS) if number is None else number)
     again = f"{found.number}" if lab == "winding_checks" else f'{found.number}, "{lab}"'
     say(f"Practice unit {found.number}. To have the same one again: practice_desk({again})")
+    if isinstance(found.bench, ColdBench):
+        return ColdPracticeDesk(found)
     if isinstance(found.bench, UnitBench):
         return UnitPracticeDesk(found)
     return WindingPracticeDesk(found)

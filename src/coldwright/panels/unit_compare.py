@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from coldwright.answers.forms import is_blank
 from coldwright.bench.unit_acts import UnitTaken
@@ -32,7 +32,7 @@ KINDS = {
 OVER_RANGE = ("OL", "OVER RANGE", "OPEN")
 
 
-def compared(predicted: object, taken: Sequence[UnitTaken]) -> str:
+def compared(predicted: object, taken: Sequence[UnitTaken], kinds: Mapping[str, Kind] = KINDS) -> str:
     """A prediction beside the last reading on the job sheet, with what the instrument may be off.
 
     Parameters
@@ -41,6 +41,8 @@ def compared(predicted: object, taken: Sequence[UnitTaken]) -> str:
         What was typed, such as "230 V" or "OL"; blank for no prediction yet [-]
     taken : sequence of UnitTaken
         Readings so far [-]
+    kinds : mapping of str to Kind
+        What each kind of reading is a number of [-]
     """
     if is_blank(predicted):
         return "No prediction yet. Write one between the quote marks, run that cell again, then this one."
@@ -53,7 +55,7 @@ def compared(predicted: object, taken: Sequence[UnitTaken]) -> str:
     if typed.upper() in OVER_RANGE:
         over = math.isinf(last.display.value)
         return f"You predicted over range (OL). {beginning}: {'so it does' if over else 'not over range'}."
-    kind = KINDS.get(last.act)
+    kind = kinds.get(last.act)
     if kind is None or not math.isfinite(last.display.value):
         return f"You predicted {typed}. {beginning}: there is no number to compare."
     limit = last.display.limit
@@ -74,4 +76,7 @@ def _spread(size: float, kind: Kind, digits: int) -> str:
     """A difference of two quantities, with so many digits that count."""
     if kind is Kind.TEMPERATURE:
         return show(size, Kind.TEMPERATURE_DIFFERENCE, digits=digits)
+    if kind in (Kind.PRESSURE_GAUGE, Kind.PRESSURE_ABSOLUTE):  # their difference is neither
+        bar, psi = (show(size, Kind.PRESSURE_GAUGE, unit, digits=digits) for unit in ("barg", "psig"))
+        return f"{bar.removesuffix('g')} ({psi.removesuffix('g')})"
     return show(size, kind, "kWh" if kind is Kind.ENERGY else None, digits=digits)

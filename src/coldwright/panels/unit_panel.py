@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import cached_property
 from html import escape
 
 import ipywidgets as widgets
@@ -14,7 +15,7 @@ from coldwright.bench.acts import Told
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.errors import ColdwrightError
 from coldwright.panels.panel_parts import EDGE, TEXT, busy_html, display_html, group, row, sheet_html
-from coldwright.panels.unit_buttons import LISTS, SLOW, TO_THE_UNIT, WITH_INSTRUMENTS, Button, Group, options
+from coldwright.panels.unit_buttons import LISTS, SLOW, TO_THE_UNIT, WITH_INSTRUMENTS, Button, Group, Options, options
 from coldwright.panels.unit_drawing import UnitDrawing
 from coldwright.panels.words import bench_text, tips_words
 
@@ -35,9 +36,10 @@ class UnitPanel:
         self.told: Told | None = None
         self.problem = ""
         self.buttons: dict[str, widgets.Button] = {}
-        self._drawing = UnitDrawing(bench.unit.wiring)
         self._words = schematic_text(bench.unit.wiring)
-        self.lists = {name: _dropdown(LISTS[name], found) for name, found in options(bench.unit.wiring).items()}
+        self.lists = {
+            name: dropdown(LISTS[name], found) for name, found in options(bench.unit.wiring).items()
+        } | self._more_lists()
         self.lists["black"].index = 1
         self._looks, self._picture, self._tips = widgets.HTML(), widgets.HTML(), widgets.HTML()
         self._display, self._sheet = widgets.HTML(), widgets.HTML()
@@ -79,6 +81,14 @@ class UnitPanel:
 
     # ---------------------------------------------------------------- inside
 
+    @cached_property
+    def _drawing(self) -> UnitDrawing:
+        return UnitDrawing(self.bench.unit.wiring)
+
+    def _more_lists(self) -> dict[str, widgets.Dropdown]:
+        """Lists beside those of every whole unit."""
+        return {}
+
     def _draw(self) -> None:
         svg = self._drawing.svg(self.bench, self.tips)
         self._picture.value = (
@@ -98,17 +108,24 @@ class UnitPanel:
         on = tuple(self.lists[name].value for name in button.lists)
         if act == "fit" and len(self.lists["spare"].options) == 1:
             on = on[:1]  # the only one goes without saying, on the job sheet too
-        with self._busy(act, button.words):
+        self._perform(act, button, act, on)
+
+    def _perform(self, name: str, button: Button, act: str, on: tuple[str, ...]) -> None:
+        """Do an act; `name` is that of the button, for two buttons can do one act on different things."""
+        with self._busy(name, button.words):
             try:
                 self.told, self.problem = self.bench.perform(act, on), ""
             except ColdwrightError as error:
                 self.told, self.problem = None, str(error)
         self.refresh()
 
+    def _is_slow(self, act: str) -> bool:
+        return act in SLOW
+
     @contextmanager
     def _busy(self, act: str, words: str) -> Iterator[None]:
         """While a slow act is worked out it cannot be pressed again; a second press would be a second act."""
-        if act not in SLOW:
+        if not self._is_slow(act):
             yield
             return
         self._display.value = busy_html(f"{words}: this is being worked out.")
@@ -164,6 +181,15 @@ class UnitPanel:
         )
 
 
-def _dropdown(words: str, found: list[tuple[str, str]]) -> widgets.Dropdown:
+def dropdown(words: str, found: Options) -> widgets.Dropdown:
+    """A list with its label.
+
+    Parameters
+    ----------
+    words : str
+        The label [-]
+    found : list of tuple
+        Words and value of each thing that can be chosen [-]
+    """
     layout = widgets.Layout(width="290px", max_width="100%", margin="4px 6px 4px 0")
     return widgets.Dropdown(options=found, description=words, layout=layout, style={"description_width": "90px"})
