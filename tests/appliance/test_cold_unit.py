@@ -150,3 +150,10 @@ def test_an_inverter_compressor_is_refused():
     unit = BenchUnit(plate, plate.parts, UnitFault(FaultName.NONE, 0.5), ROOM_K, arrival_state(ROOM_K))
     with pytest.raises(InputError, match="inverter"):
         with_cold_side(unit)
+
+
+def test_a_start_leaves_the_evaporator_as_it_was():
+    """In the first fifth of a second nothing has flowed yet: the evaporator is as warm as before, by hand."""
+    unit = cold_unit("Tarn 11")
+    before = plugged(unit)
+    assert operation(unit).advance(before, 0.2).state.evaporator_k == before.evaporator_k

@@ -215,7 +215,7 @@ def equalised_after(plate: SystemPlate, fault: str) -> float:
     start = math.exp(state.log_high) - math.exp(state.log_low)
     passed, length = 0.0, 1.0
     while passed < 7200.0:
-        state, length, _ = machine.advance(machine.tables, plant, rest, state, 10.0, length)
+        state, length = machine.advance(machine.tables, plant, rest, state, 10.0, length)
         passed += 10.0
         now = machine.at_once(machine.tables, plant, rest, state)
         if now.discharge_pa - now.suction_pa < 0.1 * start:

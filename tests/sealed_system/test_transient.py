@@ -165,7 +165,7 @@ def test_a_start_pulls_suction_down_below_its_end_and_comes_back():
     machine, plant, around, state, _ = stopped(COOLER, 1200.0)
     running, low, length = around._replace(running=1.0), [], 0.5
     for _ in range(120):
-        state, length, _ = machine.advance(machine.tables, plant, running, state, 30.0, length)
+        state, length = machine.advance(machine.tables, plant, running, state, 30.0, length)
         low.append(machine.at_once(machine.tables, plant, running, state).suction_pa)
     end = settled_of(COOLER)[1]
     assert min(low) < 0.9 * end.suction_pa

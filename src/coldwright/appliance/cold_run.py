@@ -7,8 +7,8 @@ from typing import NamedTuple
 from coldwright.cabinet.air import CabinetNumbers, air_step
 from coldwright.refrigerants.kernels import Tables, kernel
 from coldwright.sealed_system.balance import at_once
-from coldwright.sealed_system.plant import Around, Plant, State
-from coldwright.sealed_system.transient import SHORTEST_S, heun_step, next_length
+from coldwright.sealed_system.plant import Around, Moment, Plant, State
+from coldwright.sealed_system.transient import take_step
 
 
 class Span(NamedTuple):
@@ -18,9 +18,7 @@ class Span(NamedTuple):
     air_k: float
     product_k: float
     length: float  # that a next step may have [s]
-    evaporator_j: float
-    input_j: float  # electric energy by the sealed system's own motor line
-    steps: int
+    now: Moment  # what flows at the end
 
 
 @kernel
@@ -60,23 +58,13 @@ def cold_span(
     Span
         The end of it [-]
     """
-    air_k, passed, length, steps = around.air_k, 0.0, first, 0
-    taken = used = 0.0
+    air_k, passed, length = around.air_k, 0.0, first
     now = at_once(tables, plant, around, state)
     while passed < seconds - 1e-9:
-        span = min(length, seconds - passed)
-        done = heun_step(tables, plant, around, state, now, span)
-        steps += 1
-        if done.error > 1.0 and span > SHORTEST_S:
-            length = max(SHORTEST_S, min(0.5 * span, next_length(span, done.error)))
-            continue
-        passed += span
-        if span == length or done.error > 0.5:
-            length = next_length(span, done.error)
+        done = take_step(tables, plant, around, state, now, length, seconds - passed)
+        passed += done.seconds
         cooled = 0.5 * (now.evaporator_w + done.after.evaporator_w)
-        taken += span * cooled
-        used += 0.5 * span * (now.watts + done.after.watts)
-        air_k, product_k = air_step(air_k, product_k, around.room_k, cooled, cabinet, span)
+        air_k, product_k = air_step(air_k, product_k, around.room_k, cooled, cabinet, done.seconds)
         around = Around(
             around.room_k,
             air_k,
@@ -88,5 +76,6 @@ def cold_span(
             around.heater_w,
             around.standing_w,
         )
-        state, now = done.state, done.after  # its air is that of the step before: it moves by hundredths of a kelvin
-    return Span(state, air_k, product_k, length, taken, used, steps)
+        # its air is that of the step before: it moves by hundredths of a kelvin
+        state, now, length = done.state, done.after, done.length
+    return Span(state, air_k, product_k, length, now)

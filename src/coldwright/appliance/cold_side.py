@@ -156,9 +156,14 @@ def cold_after(parts: Parts, cold: ColdSide, room_k: float, state: UnitState, dr
     done = cold_span(engine.tables, cold.plant, around, cabinet, now.sealed, now.product_k, behind, length)
     sealed = done.state
     cold_now = ColdState(sealed, now.charge_kg, done.product_k, done.length, 0.0, around.running)
-    after = replace(state, cold=cold_now, cabinet_k=done.air_k, shell_k=sealed.shell_k)
-    shown = moment_of(parts, cold, room_k, after, drive)
-    return replace(after, evaporator_k=shown.evaporating_k, pressure=_load_share(parts, cold, after, shown))
+    return replace(
+        state,
+        cold=cold_now,
+        cabinet_k=done.air_k,
+        shell_k=sealed.shell_k,
+        evaporator_k=done.now.evaporating_k,
+        pressure=_load_share(parts, cold, state, done.now),
+    )
 
 
 def time_to_cabinet(

@@ -2,21 +2,23 @@
 
 Electrically every moment is a steady state of the circuit at the rotor's speed of that moment; the rotor's inertia, the
 heat and the switches carry the time. Steps are fixed by the state alone, so the same acts give the same readings.
-Heat, cabinet and pressures are first-order and illustrative; the sealed system is not modelled here.
+Of a unit with a cold side, shell, cabinet and pressures are those of its sealed system; of any other they are
+first-order and illustrative.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from coldwright.appliance.capacitor_charge import charged
 from coldwright.appliance.cold_side import cold_after, time_to_cabinet
 from coldwright.appliance.drive import Drive, drive_of
+from coldwright.appliance.heard import Event, heard
 from coldwright.appliance.parts import Parts, Stuck
 from coldwright.appliance.state import UnitState
 from coldwright.appliance.unit_circuit import UnitCircuit
-from coldwright.appliance.warmth import cold_side, time_to_thermostat, towards, warmth
+from coldwright.appliance.warmth import defrost_timer, simple_cabinet, time_to_thermostat, towards, warmth
 from coldwright.appliance.wiring import Wiring
 from coldwright.electrical.motor import synchronous_speed
 from coldwright.electrical.ptc import Ptc
@@ -26,17 +28,8 @@ FINE_S, LOCKED_FIRST_S, LOCKED_S, SLOW_S, LONG_S, LEAST_S = 0.005, 0.02, 0.25, 2
 LOCKED_FIRST_FOR_S = 2.0
 PTC_SETTLES_S = 10.0  # longer steps follow a hot PTC at its volts, for its watts change on the way
 LONG_START_S, CRAWL, CRAWL_S = 3.0, 0.3, 0.02  # a rotor that crawls for longer than any start is followed less closely
-SOUNDS = ("silence", "runs", "hums")
 SETTLES_S = 120.0  # after a start; then long steps follow the heat
 SETTLED = 0.02  # of synchronous speed per second: slower changes are followed in slow steps
-
-
-@dataclass(frozen=True)
-class Event:
-    """Something to be heard or seen at a moment."""
-
-    at_s: float
-    words: str
 
 
 @dataclass(frozen=True)
@@ -68,7 +61,6 @@ class Operation:
     parts: Parts
     room_k: float
     phase: float = 0.9
-    _events: list[Event] = field(default_factory=list)
 
     def advance(self, state: UnitState, seconds: float, sample: str = "") -> Passed:
         """Let time pass.
@@ -82,7 +74,7 @@ class Operation:
         sample : str
             Conductor whose current is sampled at each step; none if empty [-]
         """
-        self._events = []
+        events: list[Event] = []
         samples: list[tuple[float, float, float]] = []
         began, passed = state.at_s, 0.0
         known: dict[tuple[object, ...], Drive] = {}
@@ -98,8 +90,8 @@ class Operation:
             state = charged(circuit, drive, state, self.phase, step)
             passed = seconds if step == seconds - passed else passed + step
             state = replace(state, at_s=began + passed)
-            self._hear(before, state, drive)
-        return Passed(state, tuple(self._events), tuple(samples))
+            events += heard(self.parts, before, state, drive, events)
+        return Passed(state, tuple(events), tuple(samples))
 
     def is_powered(self, state: UnitState) -> bool:
         """Whether the compressor has power in a state.
@@ -227,26 +219,27 @@ class Operation:
                 ptc_k = parts.start_device.heated_at(ptc_k, drive.ptc_v, step, self.room_k)
             else:
                 ptc_k = parts.start_device.heated(ptc_k, drive.ptc_w, step, self.room_k)
-        runs = state.speed > 0
-        span = parts.load.build_s if runs else parts.load.equalise_s
-        pressure = towards(state.pressure, 1.0 if runs else 0.0, step, span)
         after = replace(
             state,
             winding_k=winding_k,
-            shell_k=shell_k,
             overload_k=overload_k,
             ptc_k=ptc_k,
-            pressure=pressure,
             speed=self._speed(state, drive, step),
             energy_j=state.energy_j + step * drive.plug_w,
             powered_s=state.powered_s + step if drive.supplied else 0.0,
             rested_s=_rested(state, drive, step),
         )
-        after = cold_side(parts, self.room_k, after, drive, step)
-        if parts.cold is not None:
-            kept = replace(after, cabinet_k=state.cabinet_k, shell_k=state.shell_k, pressure=state.pressure)
-            after = cold_after(parts, parts.cold, self.room_k, kept, drive, step)
-        return self._settled(after, drive)
+        if parts.cold is None:
+            after = simple_cabinet(parts, self.room_k, replace(after, shell_k=shell_k), drive, step)
+            after = replace(after, pressure=self._simple_pressure(state, step))
+        else:
+            after = cold_after(parts, parts.cold, self.room_k, after, drive, step)
+        return self._settled(defrost_timer(parts, after, drive, step), drive)
+
+    def _simple_pressure(self, state: UnitState, step: float) -> float:
+        """Where the pressures stand after a step, 0 for equal and 1 for working ones."""
+        runs, load = state.speed > 0, self.parts.load
+        return towards(state.pressure, 1.0 if runs else 0.0, step, load.build_s if runs else load.equalise_s)
 
     def _settled(self, state: UnitState, drive: Drive) -> UnitState:
         """Switches as the temperatures and currents of this moment set them."""
@@ -278,32 +271,6 @@ class Operation:
         if isinstance(device, SolidStateSwitch):
             return device.conducts(drive.supplied, state.powered_s, state.rested_s)
         return state.contact_closed
-
-    # -------------------------------------------------------------------- heard
-
-    def _hear(self, before: UnitState, after: UnitState, drive: Drive) -> None:
-        """Note what the step let hear: the motor from its beginning, a switch at its end."""
-        if self.parts.motor is not None or self.parts.board is not None:
-            sound = (
-                "silence"
-                if not drive.powered
-                else "runs"
-                if after.speed > 0 or self.parts.board is not None
-                else "hums"
-            )
-            said = next((e.words for e in reversed(self._events) if e.words in SOUNDS), "")
-            just_begun = sound == "runs" and after.powered_s < FINE_S * 4
-            if sound != said and not just_begun:
-                self._events.append(Event(before.at_s, sound))
-        words = []
-        if before.thermostat_closed != after.thermostat_closed:
-            words.append(f"click: the thermostat {'closes' if after.thermostat_closed else 'opens'}")
-        if before.overload_open != after.overload_open:
-            words.append("click from the compressor")
-        has_relay = isinstance(self.parts.start_device, (CurrentRelay, PotentialRelay))
-        if has_relay and before.contact_closed != after.contact_closed and drive.powered:
-            words.append("tick from the relay")
-        self._events += [Event(after.at_s, each) for each in words]
 
 
 def _rested(state: UnitState, drive: Drive, step: float) -> float:

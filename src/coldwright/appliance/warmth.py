@@ -38,8 +38,8 @@ def warmth(parts: Parts, room_k: float, state: UnitState, drive: Drive, step: fl
     return winding, towards(state.shell_k, settles, step, heat.shell_j_per_k / outward)
 
 
-def cold_side(parts: Parts, room_k: float, state: UnitState, drive: Drive, step: float) -> UnitState:
-    """The state with cabinet, evaporator and defrost timer after a step.
+def simple_cabinet(parts: Parts, room_k: float, state: UnitState, drive: Drive, step: float) -> UnitState:
+    """The state with cabinet and evaporator after a step, where no sealed system is worked out.
 
     Parameters
     ----------
@@ -60,7 +60,23 @@ def cold_side(parts: Parts, room_k: float, state: UnitState, drive: Drive, step:
     evaporator_k = towards(state.evaporator_k, cold, step, EVAPORATOR_S)
     if drive.heater_w > 0:
         evaporator_k += step * HEATER_K_PER_S * drive.heater_w / 200.0
-    state = replace(state, cabinet_k=cabinet_k, evaporator_k=evaporator_k)
+    return replace(state, cabinet_k=cabinet_k, evaporator_k=evaporator_k)
+
+
+def defrost_timer(parts: Parts, state: UnitState, drive: Drive, step: float) -> UnitState:
+    """The state with its defrost timer after a step.
+
+    Parameters
+    ----------
+    parts : Parts
+        The unit's parts [-]
+    state : UnitState
+        State after the step but for the timer [-]
+    drive : Drive
+        What its circuit does [-]
+    step : float
+        Length of the step [s]
+    """
     defrost = parts.defrost
     if defrost is None or not drive.timer_powered:
         return state

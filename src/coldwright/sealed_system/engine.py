@@ -33,7 +33,7 @@ class Engine:
     tables: Tables
     at_once: Callable[[Tables, Plant, Around, State], Moment]
     steady: Callable[[Tables, Plant, Around, State], Balance]
-    advance: Callable[[Tables, Plant, Around, State, float, float], tuple[State, float, int]]
+    advance: Callable[[Tables, Plant, Around, State, float, float], tuple[State, float]]
 
 
 @cache
@@ -85,7 +85,7 @@ def as_arrays(tables: Tables) -> Tables:
 def _machine_code() -> tuple[
     Callable[[Tables, Plant, Around, State], Moment],
     Callable[[Tables, Plant, Around, State], Balance],
-    Callable[[Tables, Plant, Around, State, float, float], tuple[State, float, int]],
+    Callable[[Tables, Plant, Around, State, float, float], tuple[State, float]],
 ]:
     try:
         return compiled(at_once), compiled(steady), compiled(advance)

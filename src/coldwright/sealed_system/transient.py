@@ -19,8 +19,16 @@ class Step(NamedTuple):
 
     state: State
     error: float  # in units of what is tolerated
-    before: Moment
     after: Moment
+
+
+class Taken(NamedTuple):
+    """A step whose error is tolerated."""
+
+    state: State
+    after: Moment
+    seconds: float
+    length: float  # that a next step may have [s]
 
 
 @kernel
@@ -62,7 +70,7 @@ def heun_step(tables: Tables, plant: Plant, around: Around, state: State, before
     Returns
     -------
     Step
-        The new state, the error, and the moments at both ends [-]
+        The new state, the error, and what flows at the end [-]
     """
     a = before.rates
     charge = around.charge_kg
@@ -84,7 +92,7 @@ def heun_step(tables: Tables, plant: Plant, around: Around, state: State, before
     error = max(error, abs(b.return_h - a.return_h) / ENTHALPY_SCALE)
     error = max(error, abs(b.inlet_h - a.inlet_h) / ENTHALPY_SCALE)
     new = _moved(state, mean, seconds, charge)
-    return Step(new, half * seconds * error / TOLERATED, before, at_once(tables, plant, around, new))
+    return Step(new, half * seconds * error / TOLERATED, at_once(tables, plant, around, new))
 
 
 @kernel
@@ -108,10 +116,46 @@ def next_length(seconds: float, error: float) -> float:
 
 
 @kernel
+def take_step(
+    tables: Tables, plant: Plant, around: Around, state: State, now: Moment, length: float, left: float
+) -> Taken:
+    """A step as long as its error allows: what is too long is tried again, shorter.
+
+    Parameters
+    ----------
+    tables : Tables
+        Of the refrigerant [-]
+    plant : Plant
+        The system [-]
+    around : Around
+        What it stands in [-]
+    state : State
+        At the beginning [-]
+    now : Moment
+        What flows then [-]
+    length, left : float
+        Length to begin with, and the most that it may be [s]
+
+    Returns
+    -------
+    Taken
+        The step [-]
+    """
+    while True:
+        span = min(length, left)
+        done = heun_step(tables, plant, around, state, now, span)
+        if done.error <= 1.0 or span <= SHORTEST_S:
+            if span == length or done.error > 0.5:
+                length = next_length(span, done.error)
+            return Taken(done.state, done.after, span, length)
+        length = max(SHORTEST_S, min(0.5 * span, next_length(span, done.error)))
+
+
+@kernel
 def advance(
     tables: Tables, plant: Plant, around: Around, state: State, seconds: float, first: float
-) -> tuple[State, float, int]:
-    """The state after a span of time, the length that a next step may have, and the steps that it took.
+) -> tuple[State, float]:
+    """The state after a span of time, and the length that a next step may have.
 
     Parameters
     ----------
@@ -130,20 +174,13 @@ def advance(
 
     Returns
     -------
-    tuple[State, float, int]
-        State [-], length of a next step [s] and how many steps it took [-]
+    tuple[State, float]
+        State [-] and length of a next step [s]
     """
-    passed, length, steps = 0.0, first, 0
+    passed, length = 0.0, first
     now = at_once(tables, plant, around, state)
     while passed < seconds - 1e-9:
-        span = min(length, seconds - passed)
-        done = heun_step(tables, plant, around, state, now, span)
-        steps += 1
-        if done.error > 1.0 and span > SHORTEST_S:
-            length = max(SHORTEST_S, min(0.5 * span, next_length(span, done.error)))
-            continue
-        passed += span
-        if span == length or done.error > 0.5:
-            length = next_length(span, done.error)
-        state, now = done.state, done.after
-    return state, length, steps
+        done = take_step(tables, plant, around, state, now, length, seconds - passed)
+        passed += done.seconds
+        state, now, length = done.state, done.after, done.length
+    return state, length

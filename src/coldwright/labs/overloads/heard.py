@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from coldwright.appliance.operation import Event
+from coldwright.appliance.heard import Event
 from coldwright.bench.unit_acts import LISTEN_S, UnitTaken
 
 ROUNDED_S = 5.0  # the bench tells each sound to the nearest 5 s, so a span is told to within 2.5 s at each end
