@@ -17,15 +17,10 @@ from typing import Any
 from coldwright.bench.bench import SAFE_VOLTS
 from coldwright.electrical.network import Branch, Network, Source
 from coldwright.electrical.verdict import GROUNDED_BELOW_OHM
-from coldwright.electrical.windings import (
-    ICE_POINT_K,
-    Conductor,
-    resistance_at,
-    temperature_rise,
-    winding_temperature,
-)
+from coldwright.electrical.windings import Conductor, resistance_at, temperature_rise, winding_temperature
 from coldwright.instruments.display import Range, pick_range
 from coldwright.instruments.multimeter import VOLTS_AC
+from coldwright.quantities.constants import ICE_POINT_K
 
 if __name__ == "__main__":  # run as a script: some packages bring a `tests` of their own, and ours is meant
     ours = types.ModuleType("tests")

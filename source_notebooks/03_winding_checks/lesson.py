@@ -33,8 +33,9 @@
 # (O\*NET task lists, CC BY 4.0. EU 2015/2067 is no longer in force; the rest of its list is from memory.)
 
 # %% hide="true" key="set-up"
-from coldwright.electrical.windings import ICE_POINT_K, resistance_at, temperature_rise
+from coldwright.electrical.windings import resistance_at, temperature_rise
 from coldwright.panels import new_practice, practice_desk, real_unit, winding_figure
+from coldwright.quantities.constants import ICE_POINT_K
 
 # %% [markdown] key="two-windings"
 # ## Two windings, three pins

@@ -13,8 +13,8 @@ from coldwright.appliance.parts import Parts
 from coldwright.appliance.unit import arrival_state
 from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.electrical.start_relays import CurrentRelay
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.labs.unit_draw import TOLERANCE
+from coldwright.quantities.constants import ICE_POINT_K
 
 MOTORS = [each.model for each in coolers() if each.parts.motor is not None]
 RELAYS = [each.model for each in coolers() if isinstance(each.parts.start_device, CurrentRelay)]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from coldwright.cabinet.checks import ICE_POINT_K, fahrenheit_k
+from coldwright.cabinet.checks import fahrenheit_k
 from coldwright.cabinet.compartments import compartment
 from coldwright.cabinet.food import Food, estimated_food, heat_to_cool
 from coldwright.cabinet.food_safety import COLD_HOLDING_K, Safety, cooling_rule
@@ -18,6 +18,7 @@ from coldwright.cabinet.moist_air import (
 )
 from coldwright.cabinet.one_body import duty
 from coldwright.cabinet.walls import Layer, u_value
+from coldwright.quantities.constants import ICE_POINT_K
 
 Inputs = dict[str, Any]
 INCH, FOOT, POUND, BTU, RANKINE = 0.0254, 0.3048, 0.45359237, 1055.05585262, 5 / 9

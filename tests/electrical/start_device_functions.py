@@ -9,7 +9,7 @@ from typing import Any
 from coldwright.electrical.heating import where_zero
 from coldwright.electrical.overload import Overload, calibrated
 from coldwright.electrical.ptc import Ptc
-from coldwright.electrical.windings import ICE_POINT_K
+from coldwright.quantities.constants import ICE_POINT_K
 
 Inputs = dict[str, Any]
 ROOM_K = 300.0

@@ -9,15 +9,9 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from coldwright.electrical.measured import Measured
-from coldwright.electrical.windings import (
-    ICE_POINT_K,
-    REFERENCE_K,
-    Conductor,
-    resistance_at,
-    temperature_rise,
-    winding_temperature,
-)
+from coldwright.electrical.windings import REFERENCE_K, Conductor, resistance_at, temperature_rise, winding_temperature
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 
 OHMS = st.floats(0.01, 1e4)
 KELVIN = st.floats(233.15, 423.15)

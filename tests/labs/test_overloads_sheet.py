@@ -7,13 +7,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coldwright.appliance.cooler import cooler
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import InputError
 from coldwright.labs.overloads.amps import average_of, spread
 from coldwright.labs.overloads.dead import hot_by_resistance
 from coldwright.labs.overloads.heard import heard
 from coldwright.labs.overloads.sheet import TripSheet, amps_for_rise, trip_sheet
 from coldwright.labs.overloads.unit import MODELS
+from coldwright.quantities.constants import ICE_POINT_K
 from tests.published_values import as_printed, load
 
 SHEET = TripSheet(20.0, 5.0, 6.0, ICE_POINT_K + 115, ICE_POINT_K + 62, 0.4)

@@ -14,7 +14,6 @@ from coldwright.bench.replay import Replay
 from coldwright.bench.unit_acts import LISTEN_S
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.course.people.overloads import SLIPS, right
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.instruments.power_meter import Quantity, limit_of_power_meter
 from coldwright.labs.overloads.evidence import LONG_ENOUGH
 from coldwright.labs.overloads.needs import NOT_ZEROED, UNFAIR
@@ -25,6 +24,7 @@ from coldwright.labs.unit_case import proof_after_repair
 from coldwright.labs.unit_draw import arrived_running
 from coldwright.marking.judge import NO_READING, judge
 from coldwright.marking.marks import Mark, Standing
+from coldwright.quantities.constants import ICE_POINT_K
 from tests.labs.scripted import Scripted
 
 SCRIPTED = Scripted("overloads")

@@ -6,9 +6,9 @@ from pathlib import Path
 import pytest
 
 from coldwright.electrical.overload import Overload
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import AnswerError, InputError
 from coldwright.panels.figures_overloads import trip_curves, trip_figure
+from coldwright.quantities.constants import ICE_POINT_K
 
 
 def test_the_words_give_the_model_s_times() -> None:

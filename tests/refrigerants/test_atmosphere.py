@@ -10,7 +10,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coldwright.errors import InputError
-from coldwright.refrigerants.atmosphere import SEA_LEVEL_PA, absolute_of, gauge_of, station_pressure
+from coldwright.quantities.constants import SEA_LEVEL_PA
+from coldwright.refrigerants.atmosphere import absolute_of, gauge_of, station_pressure
 
 HEIGHT = st.floats(-500.0, 5500.0)
 WEATHER = st.floats(95_000.0, 105_000.0)

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.saturation import bubble_temperature, dew_pressure, dew_temperature
 from coldwright.refrigerants.states import state_ph
-from coldwright.sealed_system.cycle import ICE_POINT_K, cycle, vapour_at
+from coldwright.sealed_system.cycle import cycle, vapour_at
 from coldwright.sealed_system.cycle_duty import Duty, duty_from_capacity, duty_from_flow
 from coldwright.sealed_system.cycle_states import Cycle, Settings
 

@@ -11,9 +11,10 @@ from hypothesis import strategies as st
 from scipy.interpolate import CubicSpline
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.saturation import dew_pressure, saturated_liquid, saturated_vapour
 from coldwright.refrigerants.states import state_pt
-from coldwright.sealed_system.cycle import ICE_POINT_K, closed, cycle, cycle_at, liquid_at, vapour_at
+from coldwright.sealed_system.cycle import closed, cycle, cycle_at, liquid_at, vapour_at
 from coldwright.sealed_system.cycle_states import Settings, carnot_cop
 
 NAMES = st.sampled_from(["R-134a", "R-600a", "R-290", "R-404A"])

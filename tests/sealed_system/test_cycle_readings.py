@@ -10,20 +10,16 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import SEA_LEVEL_PA
 from coldwright.sealed_system.cycle import cycle_at
-from coldwright.sealed_system.cycle_readings import (
-    STANDARD_ATMOSPHERE_PA,
-    CycleReadings,
-    ReadingLimits,
-    cycle_from_readings,
-)
+from coldwright.sealed_system.cycle_readings import CycleReadings, ReadingLimits, cycle_from_readings
 from coldwright.sealed_system.cycle_states import Cycle, Settings
 
 TRUE = Settings(superheat_k=8, subcooling_k=6, isentropic_efficiency=0.6, exchanger=0.7)
 LIMITS = ReadingLimits(3e3, 20e3, 1.0)
 
 
-def readings_of(made: Cycle, atmosphere_pa: float = STANDARD_ATMOSPHERE_PA) -> CycleReadings:
+def readings_of(made: Cycle, atmosphere_pa: float = SEA_LEVEL_PA) -> CycleReadings:
     """What perfect instruments would show on a unit with this cycle."""
     return CycleReadings(
         suction_gauge_pa=made.suction.pressure_pa - atmosphere_pa,

@@ -15,7 +15,7 @@ from coldwright.appliance.unit import BenchUnit, arrival_state
 from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.electrical.motor import synchronous_speed
 from coldwright.errors import InputError
-from coldwright.refrigerants.atmosphere import SEA_LEVEL_PA
+from coldwright.quantities.constants import SEA_LEVEL_PA
 
 SOUND = ColdFault()
 SLIPS, RATED_SPEED = (0.02, 0.04, 0.07), 0.96

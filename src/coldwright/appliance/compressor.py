@@ -13,7 +13,10 @@ from itertools import combinations
 
 from coldwright.appliance.faults import FaultKind, WindingFault
 from coldwright.appliance.nameplate import CompressorPlate
-from coldwright.electrical.checks import (
+from coldwright.electrical.network import Branch, Network, Source
+from coldwright.electrical.windings import REFERENCE_K, resistance_at
+from coldwright.errors import InputError
+from coldwright.quantities.checks import (
     check_finite,
     check_flag,
     check_kelvin,
@@ -21,9 +24,7 @@ from coldwright.electrical.checks import (
     check_ohms,
     check_positive,
 )
-from coldwright.electrical.network import Branch, Network, Source
-from coldwright.electrical.windings import ICE_POINT_K, REFERENCE_K, resistance_at
-from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 
 PINS = ("1", "2", "3")
 TERMINALS = ("L", "N", "earth", *PINS, "shell", "cap a", "cap b")

@@ -22,8 +22,8 @@ from coldwright.electrical.motor_types import MotorParameters, MotorType, StartC
 from coldwright.electrical.overload import Overload
 from coldwright.electrical.ptc import Ptc
 from coldwright.electrical.start_relays import CurrentRelay, PotentialRelay, SolidStateSwitch
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 
 DEVICES = {"relay": CurrentRelay, "potential_relay": PotentialRelay, "ptc": Ptc, "solid_state": SolidStateSwitch}
 TABLES = {*DEVICES, "motor", "nameplate", "load", "overload", "fans", "start_capacitor", "run_capacitor", "board"}

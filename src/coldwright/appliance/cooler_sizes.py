@@ -10,8 +10,8 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
-from coldwright.electrical.checks import is_number
 from coldwright.errors import InputError
+from coldwright.quantities.checks import is_number
 
 Span = tuple[float, float, str]
 WINDINGS: Mapping[str, Span] = {"run_ohm": (0.1, 200.0, "Ω"), "start_ohm": (0.1, 400.0, "Ω")}

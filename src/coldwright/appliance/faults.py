@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from coldwright.electrical.checks import check_number, check_ohms
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_number, check_ohms
 
 
 class FaultKind(Enum):

@@ -9,9 +9,9 @@ from functools import cache
 from importlib import resources
 from typing import Any
 
-from coldwright.electrical.checks import check_farad, check_positive
 from coldwright.electrical.winding_data import WindingData
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_farad, check_positive
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,12 @@ from enum import Enum
 
 from coldwright.appliance.cold_parts import ColdSide
 from coldwright.electrical.capacitor import Capacitor
-from coldwright.electrical.checks import (
+from coldwright.electrical.motor_types import MotorParameters
+from coldwright.electrical.overload import Overload
+from coldwright.electrical.ptc import Ptc
+from coldwright.electrical.start_relays import CurrentRelay, PotentialRelay, SolidStateSwitch
+from coldwright.errors import InputError
+from coldwright.quantities.checks import (
     check_farad,
     check_kelvin,
     check_not_negative,
@@ -17,11 +22,6 @@ from coldwright.electrical.checks import (
     check_positive,
     check_wire,
 )
-from coldwright.electrical.motor_types import MotorParameters
-from coldwright.electrical.overload import Overload
-from coldwright.electrical.ptc import Ptc
-from coldwright.electrical.start_relays import CurrentRelay, PotentialRelay, SolidStateSwitch
-from coldwright.errors import InputError
 
 StartDevice = CurrentRelay | PotentialRelay | SolidStateSwitch | Ptc
 

@@ -12,7 +12,7 @@ from coldwright.appliance.state import UnitState
 from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.appliance.unit_faults import FIELDS, UnitFault, with_fault
 from coldwright.appliance.wiring import Wiring
-from coldwright.electrical.windings import ICE_POINT_K
+from coldwright.quantities.constants import ICE_POINT_K
 
 Spare = Callable[[Parts], Parts]
 LIKE_THE_PLATE = "as the plate says"

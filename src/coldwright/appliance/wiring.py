@@ -15,8 +15,8 @@ from functools import cache, cached_property
 from importlib import resources
 from typing import Any
 
-from coldwright.electrical.checks import check_flag
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_flag
 
 
 class ComponentKind(Enum):

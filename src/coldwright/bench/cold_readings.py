@@ -16,11 +16,11 @@ from coldwright.instruments.gauge_set import HIGH_DIGITS, LOW_DIGITS, Gauge
 from coldwright.instruments.scale import Scale
 from coldwright.instruments.thermometer import read_temperature
 from coldwright.quantities import Kind, in_unit
+from coldwright.quantities.constants import ICE_POINT_K
 
 if TYPE_CHECKING:
     from coldwright.bench.cold_bench import ColdBench
 
-ICE_POINT_K = 273.15
 BAROMETER = Range(full_scale=110e3, resolution=10.0, percent=0.0, digits=10)  # ±1 hPa; common practice, no source
 
 

@@ -23,9 +23,9 @@ from coldwright.bench.hazards import Hazard
 from coldwright.bench.sheet import SheetHeader, SheetLine
 from coldwright.bench.unit_acts import HOLD_S, NEXT_TRY, SECONDS, WAITS, UnitTaken
 from coldwright.bench.unit_readings import READINGS, UnitInstruments
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import BenchError
 from coldwright.instruments.display import Display
+from coldwright.quantities.constants import ICE_POINT_K
 
 HOT_K = ICE_POINT_K + 60.0  # above this bare metal burns the skin soon (from memory: EN ISO 13732-1)
 COMPRESSORS = (ComponentKind.COMPRESSOR, ComponentKind.INVERTER_COMPRESSOR)

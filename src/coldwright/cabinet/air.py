@@ -9,9 +9,8 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.kernels import kernel
-
-_ICE_POINT_K = 273.15
 
 
 class CabinetNumbers(NamedTuple):
@@ -121,7 +120,7 @@ def respiration(product_k: float, heat: CabinetNumbers) -> float:
     """
     if heat.respiration_w <= 0.0:
         return 0.0
-    return heat.respiration_w * heat.respiration_q10 ** ((product_k - _ICE_POINT_K) / 10.0)
+    return heat.respiration_w * heat.respiration_q10 ** ((product_k - ICE_POINT_K) / 10.0)
 
 
 @kernel

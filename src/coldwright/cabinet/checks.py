@@ -6,8 +6,8 @@ import math
 from typing import NamedTuple
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 
-ICE_POINT_K = 273.15
 COLDEST_K, HOTTEST_K = 223.15, 333.15  # -50 °C and 60 °C: no room or cabinet of a small cooler lies outside
 
 

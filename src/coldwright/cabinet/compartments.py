@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coldwright.cabinet.checks import ICE_POINT_K, check_temperature
+from coldwright.cabinet.checks import check_temperature
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 
 RATING_ROOM_C = 24.0
 

@@ -14,7 +14,6 @@ from coldwright.cabinet.checks import (
     check_temperature,
 )
 from coldwright.cabinet.moist_air import (
-    ATMOSPHERE_PA,
     CP_DRY_AIR,
     CP_VAPOUR,
     air_density,
@@ -22,6 +21,7 @@ from coldwright.cabinet.moist_air import (
     dry_air_density,
     humidity_ratio,
 )
+from coldwright.quantities.constants import SEA_LEVEL_PA
 
 GRAVITY = 9.80665
 DAY_S = 86400.0
@@ -55,7 +55,7 @@ class AirHeat(NamedTuple):
         return self.sensible + self.latent
 
 
-def doorway_flow(doorway: Doorway, room: Air, inside: Air, pressure_pa: float = ATMOSPHERE_PA) -> float:
+def doorway_flow(doorway: Doorway, room: Air, inside: Air, pressure_pa: float = SEA_LEVEL_PA) -> float:
     r"""Cold air that leaves through an open door, as a volume each second.
 
     .. math:: \dot V = 0.221 A \sqrt{g H} \sqrt{1 - \rho_o/\rho_i} \;
@@ -103,7 +103,7 @@ def doorway_flow(doorway: Doorway, room: Air, inside: Air, pressure_pa: float = 
     return _DOORWAY * doorway.width_m * doorway.height_m * speed * (2.0 / (1.0 + (cold / warm) ** (1 / 3))) ** 1.5
 
 
-def air_heat(volume_m3: float, room: Air, inside: Air, pressure_pa: float = ATMOSPHERE_PA) -> AirHeat:
+def air_heat(volume_m3: float, room: Air, inside: Air, pressure_pa: float = SEA_LEVEL_PA) -> AirHeat:
     """Heat to take out of a volume of cold air that the room's air has replaced, dry air for dry air.
 
     Parameters

@@ -4,16 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coldwright.cabinet.checks import (
-    GRAMS,
-    ICE_POINT_K,
-    KILOJOULES,
-    PERCENT,
-    Slip,
-    check_between,
-    check_temperature,
-)
+from coldwright.cabinet.checks import GRAMS, KILOJOULES, PERCENT, Slip, check_between, check_temperature
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 
 MOST_KG = 2000.0
 WATTS_A_TONNE = Slip("W/t", 1e-3)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
-from coldwright.cabinet.checks import ICE_POINT_K, PERCENT, check_between, check_temperature
+from coldwright.cabinet.checks import PERCENT, check_between, check_temperature
+from coldwright.quantities.constants import ICE_POINT_K, SEA_LEVEL_PA
 
-ATMOSPHERE_PA = 101325.0
 RATIO_OF_MASSES = 0.621945  # molar mass of water over that of dry air
 R_DRY_AIR, CP_DRY_AIR, CP_VAPOUR = 287.042, 1006.0, 1860.0  # J/(kg K)
 HEAT_OF_EVAPORATION, HEAT_OF_MELTING = 2.501e6, 3.335e5  # J/kg, at 0 °C
@@ -47,7 +47,7 @@ def saturation_pressure(temperature_k: float) -> float:
     return math.exp(c[0] / temperature_k + powers + c[6] * math.log(temperature_k))
 
 
-def humidity_ratio(temperature_k: float, relative_humidity: float, pressure_pa: float = ATMOSPHERE_PA) -> float:
+def humidity_ratio(temperature_k: float, relative_humidity: float, pressure_pa: float = SEA_LEVEL_PA) -> float:
     """Mass of water vapour for each kilogram of dry air.
 
     Parameters
@@ -95,7 +95,7 @@ def air_enthalpy(temperature_k: float, moisture: float) -> float:
     return CP_DRY_AIR * celsius + moisture * (HEAT_OF_EVAPORATION + CP_VAPOUR * celsius)
 
 
-def air_density(temperature_k: float, moisture: float, pressure_pa: float = ATMOSPHERE_PA) -> float:
+def air_density(temperature_k: float, moisture: float, pressure_pa: float = SEA_LEVEL_PA) -> float:
     """Density of moist air, its vapour included.
 
     Parameters
@@ -115,7 +115,7 @@ def air_density(temperature_k: float, moisture: float, pressure_pa: float = ATMO
     return (1.0 + moisture) * dry_air_density(temperature_k, moisture, pressure_pa)
 
 
-def dry_air_density(temperature_k: float, moisture: float, pressure_pa: float = ATMOSPHERE_PA) -> float:
+def dry_air_density(temperature_k: float, moisture: float, pressure_pa: float = SEA_LEVEL_PA) -> float:
     """Mass of dry air in a cubic metre of moist air.
 
     Parameters

@@ -17,10 +17,11 @@ from coldwright.course.learners import (
     rise_pair,
     take_readings,
 )
-from coldwright.electrical.windings import ICE_POINT_K, REFERENCE_K, resistance_at
+from coldwright.electrical.windings import REFERENCE_K, resistance_at
 from coldwright.instruments.display import Display, Range
 from coldwright.instruments.multimeter import OHMS
 from coldwright.labs.winding_checks.case import PAIR_NAMES
+from coldwright.quantities.constants import ICE_POINT_K
 
 Answers = dict[str, str]
 

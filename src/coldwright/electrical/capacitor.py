@@ -10,8 +10,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from coldwright.electrical.checks import check_farad, check_finite, check_not_negative, check_ohms, check_positive
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_farad, check_finite, check_not_negative, check_ohms, check_positive
 
 MOST_FARAD = 0.1
 """No capacitor of a motor or of its inverter comes near this [F]; a greater value is a slip of the unit."""

@@ -12,14 +12,14 @@ from dataclasses import dataclass
 import numpy as np
 
 from coldwright.electrical.capacitor import stored_charge, stored_energy
-from coldwright.electrical.checks import (
+from coldwright.errors import InputError
+from coldwright.quantities.checks import (
     check_farad,
     check_finite,
     check_not_negative,
     check_ohms,
     check_positive,
 )
-from coldwright.errors import InputError
 
 
 @dataclass(frozen=True)

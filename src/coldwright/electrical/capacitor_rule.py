@@ -11,9 +11,9 @@ from enum import Enum
 
 from coldwright.electrical.capacitor import Purpose
 from coldwright.electrical.capacitor_discharge import IN_ONE_MINUTE, keeps, volts_left
-from coldwright.electrical.checks import check_farad, check_positive
 from coldwright.electrical.measured import Measured
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_farad, check_positive
 
 ROUNDING = 1e-9  # part of a capacitance that is rounding of the computer, and no difference
 

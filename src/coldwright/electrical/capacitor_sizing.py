@@ -12,8 +12,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from coldwright.electrical.capacitor import Purpose, reactance
-from coldwright.electrical.checks import check_complex, check_not_negative, check_phasor, check_positive
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_complex, check_not_negative, check_phasor, check_positive
 
 STANDARD_VOLTS = {Purpose.START: (125.0, 165.0, 250.0, 330.0), Purpose.RUN: (250.0, 370.0, 400.0, 440.0, 450.0)}
 """Usual ratings, RMS [V]. Start: read on an encyclopedia-type page. Run: 370 and 440 read in a trade article, the

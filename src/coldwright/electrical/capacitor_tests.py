@@ -8,9 +8,9 @@ from __future__ import annotations
 
 import math
 
-from coldwright.electrical.checks import check_farad, check_number, check_ohms, check_positive
 from coldwright.electrical.measured import Measured
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_farad, check_number, check_ohms, check_positive
 
 FEWER_VOLTS = "Does the motor run, and do the leads touch both terminals?"
 FEWER_AMPS = "An open capacitor draws none, and a clamp round both wires shows none"

@@ -9,8 +9,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from coldwright.electrical.checks import check_farad, check_flag, check_not_negative, check_phasor, check_positive
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_farad, check_flag, check_not_negative, check_phasor, check_positive
 
 Pair = tuple[complex, complex]
 

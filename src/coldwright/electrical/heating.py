@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
-from coldwright.electrical.checks import check_finite, check_not_negative, check_positive
+from coldwright.quantities.checks import check_finite, check_not_negative, check_positive
 
 
 def after(start: float, settles: float, seconds: float, time_constant_s: float) -> float:

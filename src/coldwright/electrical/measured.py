@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from coldwright.electrical.checks import is_number
 from coldwright.errors import InputError
+from coldwright.quantities.checks import is_number
 
 
 @dataclass(frozen=True)

@@ -11,9 +11,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from coldwright.electrical.checks import check_number, check_positive
 from coldwright.electrical.motor_types import MotorParameters
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_number, check_positive
 
 Impedances = tuple[tuple[complex, complex], tuple[complex, complex]]
 

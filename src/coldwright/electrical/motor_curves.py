@@ -9,10 +9,10 @@ from typing import Any, cast
 
 import numpy as np
 
-from coldwright.electrical.checks import check_phasor
 from coldwright.electrical.motor import currents, drag_torque, slip_of, synchronous_speed, torque
 from coldwright.electrical.motor_types import Load, MotorParameters, StartCircuit
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_phasor
 
 POINTS = 400  # speeds at which a curve is looked through for its highest and lowest torque
 HALVINGS = 60  # of an interval of speed: far below what a float can tell apart

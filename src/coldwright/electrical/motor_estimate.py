@@ -12,11 +12,11 @@ from dataclasses import dataclass, fields, replace
 
 import numpy as np
 
-from coldwright.electrical.checks import check_number, check_positive
 from coldwright.electrical.motor import currents, drag_torque, synchronous_speed, torque
 from coldwright.electrical.motor_curves import locked_rotor
 from coldwright.electrical.motor_types import MotorParameters, MotorType, StartCircuit
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_number, check_positive
 
 WATTS_PER_HP = 745.7
 VOLTS = (90.0, 480.0)

@@ -19,10 +19,10 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from coldwright.electrical.checks import check_number, check_positive
 from coldwright.electrical.motor import drag_torque
 from coldwright.electrical.motor_types import Load, MotorParameters, StartCircuit
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_number, check_positive
 
 LONGEST_STEP_S = 1e-4
 MOST_SECONDS = 60.0

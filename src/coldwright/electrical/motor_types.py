@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass, fields
 from enum import Enum
 
-from coldwright.electrical.checks import check_farad, check_not_negative, check_positive
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_farad, check_not_negative, check_positive
 
 MAY_BE_ZERO = ("core_loss_w", "friction_w")
 UNITS = {"ohm": "Ω", "ratio": "start turns per run turn", "hz": "Hz", "m2": "kg·m²", "w": "W"}

@@ -10,11 +10,11 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Sequence
 
-from coldwright.electrical.checks import check_not_negative, check_ohms, check_positive
 from coldwright.electrical.elements import Branch, Coupled, Source, Switch
 from coldwright.electrical.nodal import Path, groups, solve_paths
 from coldwright.electrical.solution import Solution
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_not_negative, check_ohms, check_positive
 
 __all__ = ["Branch", "Coupled", "Network", "Solution", "Source", "Switch"]
 

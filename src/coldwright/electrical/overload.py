@@ -11,9 +11,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 
-from coldwright.electrical.checks import check_between, check_flag, check_kelvin, check_not_negative, check_positive
 from coldwright.electrical.heating import after, time_to, where_zero
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_between, check_flag, check_kelvin, check_not_negative, check_positive
 
 TYPICAL_W_PER_K = 0.04  # illustrative: sets the scale of heater and heat capacity together
 

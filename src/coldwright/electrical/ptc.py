@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from enum import Enum
 from functools import cached_property
 
-from coldwright.electrical.checks import check_kelvin, check_not_negative, check_positive
 from coldwright.electrical.heating import after, time_to, where_zero
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_kelvin, check_not_negative, check_positive
 
 DOUBLED = 2.0  # times the cold resistance, at the switch temperature
 CRACKED_FACTOR = 4.0  # on the resistance of a cracked disc: illustrative; a real one is not steady

@@ -9,8 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import Enum
 
-from coldwright.electrical.checks import check_flag, check_not_negative, check_positive
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_flag, check_not_negative, check_positive
 
 CLEAN_CONTACT_OHM = 0.02  # illustrative
 BURNT_CONTACT_OHM = 60.0  # illustrative: enough to keep a small motor from starting

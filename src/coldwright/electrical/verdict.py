@@ -8,8 +8,8 @@ from enum import Enum
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.pins import Pattern, PinReadings, Pins, all_equal, identify_pins, sum_rule
 from coldwright.electrical.winding_data import WindingData
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 
 GROUNDED_BELOW_OHM = 2.0e6
 """Winding to shell, at or below this counts as grounded [Ω].

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from coldwright.electrical.checks import check_not_negative, check_positive
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.windings import REFERENCE_K, Conductor, resistance_at
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_not_negative, check_positive
 
 
 @dataclass(frozen=True)

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from enum import Enum
 
-from coldwright.electrical.checks import check_positive
+from coldwright.quantities.checks import check_positive
+from coldwright.quantities.constants import ICE_POINT_K
 
-ICE_POINT_K = 273.15
 REFERENCE_K = 293.15  # 20 °C, the temperature that makers' data are given at
 
 

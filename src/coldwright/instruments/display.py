@@ -7,8 +7,8 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Protocol, runtime_checkable
 
-from coldwright.electrical.checks import check_between, check_not_negative, check_positive
 from coldwright.electrical.measured import Measured
+from coldwright.quantities.checks import check_between, check_not_negative, check_positive
 
 
 class Circuit(Protocol):

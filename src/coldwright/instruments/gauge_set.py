@@ -14,8 +14,8 @@ from coldwright.errors import BenchError, InputError
 from coldwright.instruments.display import Display, Error, Range, show
 from coldwright.instruments.service_events import Ports, ServiceEvent
 from coldwright.quantities import Kind, in_unit, to_si
+from coldwright.quantities.constants import SEA_LEVEL_PA
 
-SEA_LEVEL_PA = 101_325.0
 ZERO_AGREES_PA = 2_000.0  # a pressure this near that of the room counts as open to the air
 _STRAIN_SHIFT = 0.02  # part of the span by which a strained gauge reads high; illustrative
 

@@ -11,8 +11,8 @@ import math
 from collections.abc import Sequence
 from itertools import pairwise
 
-from coldwright.electrical.checks import check_number
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_number
 
 WINDOW_S = 0.1
 Samples = Sequence[tuple[float, float]]

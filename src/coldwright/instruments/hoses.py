@@ -11,12 +11,12 @@ from enum import Enum
 
 from coldwright.errors import InputError
 from coldwright.instruments.service_events import ServiceEvent
-from coldwright.refrigerants.atmosphere import SEA_LEVEL_PA
+from coldwright.quantities.constants import GAS_CONSTANT, ICE_POINT_K, SEA_LEVEL_PA
 from coldwright.refrigerants.saturation import saturated_liquid, saturated_vapour
 from coldwright.refrigerants.states import state_pt
 
 PURGED_WITH = 3.0  # volumes of the hose from which it counts as purged: 5 % of its air is left
-AIR_KG_PER_PA_M3 = 0.028965 / (8.314462618 * 293.15)
+AIR_KG_PER_PA_M3 = 0.028965 / (GAS_CONSTANT * (ICE_POINT_K + 20.0))
 
 
 class Fitting(Enum):

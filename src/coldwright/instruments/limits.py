@@ -6,9 +6,9 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from coldwright.electrical.checks import check_ohms, check_wire
 from coldwright.electrical.measured import Measured
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_ohms, check_wire
 
 
 @dataclass(frozen=True)

@@ -10,7 +10,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from enum import Enum
 
-from coldwright.electrical.checks import check_number
 from coldwright.errors import InputError
 from coldwright.instruments.display import (
     Display,
@@ -22,6 +21,7 @@ from coldwright.instruments.display import (
     no_reading,
     show_size,
 )
+from coldwright.quantities.checks import check_number
 
 KWH = 3.6e6  # joules in a kilowatt-hour
 NO_POWER_FACTOR_BELOW_VA = 1.0

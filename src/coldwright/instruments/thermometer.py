@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.instruments.display import Display, Error, Range, show
+from coldwright.quantities.constants import ICE_POINT_K
 
 RANGE = Range(full_scale=600.0, resolution=0.1, percent=0.0, digits=5)
 PLACES = {

@@ -13,7 +13,7 @@ from coldwright.appliance.unit import BenchUnit, arrival_state
 from coldwright.appliance.unit_faults import FaultName, UnitFault, can_have
 from coldwright.bench.draw import Draw
 from coldwright.electrical.capacitor import Capacitor, Purpose
-from coldwright.electrical.windings import ICE_POINT_K
+from coldwright.quantities.constants import ICE_POINT_K
 
 TOLERANCE = 0.03  # of a healthy part around its plate, so that a healthy one is never taken for a faulty one
 START_CAPACITOR_ABOVE = 0.15  # start capacitors are marked -0/+20 %

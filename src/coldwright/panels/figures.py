@@ -9,10 +9,11 @@ from html import escape
 from typing import TYPE_CHECKING, Any
 
 from coldwright.electrical.measured import Measured
-from coldwright.electrical.windings import ICE_POINT_K, REFERENCE_K, Conductor, resistance_at
+from coldwright.electrical.windings import REFERENCE_K, Conductor, resistance_at
 from coldwright.panels.typed import read_accuracy, read_kelvin, read_measured, read_percent, read_positive
 from coldwright.panels.typed_checks import takes_text
 from coldwright.quantities import Kind
+from coldwright.quantities.constants import ICE_POINT_K
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

@@ -11,13 +11,13 @@ import numpy as np
 from coldwright.appliance.cooler import cooler
 from coldwright.appliance.unit import plate_of
 from coldwright.electrical.overload import Overload
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import InputError
 from coldwright.labs.overloads.sheet import TripSheet, trip_sheet
 from coldwright.panels.figures import Picture
 from coldwright.panels.typed import read_kelvin, read_positive
 from coldwright.panels.typed_checks import takes_text
 from coldwright.quantities import Kind
+from coldwright.quantities.constants import ICE_POINT_K
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from coldwright.answers.forms import is_blank
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import AnswerError
 from coldwright.panels.figures import Picture
 from coldwright.panels.ph_chart import ph_chart
 from coldwright.quantities import Kind, read
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.atmosphere import station_pressure
 from coldwright.refrigerants.catalogue import refrigerant_named
 from coldwright.sealed_system.cycle import cycle_at

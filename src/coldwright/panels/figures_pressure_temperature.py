@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import AnswerError, InputError
 from coldwright.panels.figures import Picture
 from coldwright.quantities import Kind, in_unit, read
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.atmosphere import absolute_of, station_pressure
 from coldwright.refrigerants.catalogue import refrigerant_named
 from coldwright.refrigerants.saturation import (

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from coldwright.cabinet.cabinet import Cabinet, Contents, HeatLoad, cabinet_numbers, heat_load
-from coldwright.cabinet.checks import ICE_POINT_K
 from coldwright.cabinet.door import Air, Doorway
 from coldwright.cabinet.energy import Day, day_of
 from coldwright.cabinet.food import food_named
@@ -18,6 +17,7 @@ from coldwright.cabinet.walls import Box
 from coldwright.errors import AnswerError, InputError
 from coldwright.panels.figures import Picture
 from coldwright.quantities import Kind, read
+from coldwright.quantities.constants import ICE_POINT_K
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

@@ -15,7 +15,6 @@ from coldwright.appliance.schematic import schematic_svg, schematic_text
 from coldwright.appliance.unit import arrival_state
 from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.electrical.network import Branch, Network, Source
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import InputError
 from coldwright.instruments.meter_ranges import INPUT_OHM
 from coldwright.panels.figures import Picture
@@ -23,6 +22,7 @@ from coldwright.panels.typed import read_positive
 from coldwright.panels.typed_checks import takes_text
 from coldwright.panels.words import say
 from coldwright.quantities import Kind
+from coldwright.quantities.constants import ICE_POINT_K
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

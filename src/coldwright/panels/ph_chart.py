@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.catalogue import refrigerant_named
 from coldwright.refrigerants.saturation import (
     bubble_pressure,

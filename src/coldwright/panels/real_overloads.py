@@ -9,12 +9,12 @@ from itertools import product
 from coldwright.answers.forms import is_blank
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.overload import Overload, calibrated
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import AnswerError, InputError
 from coldwright.panels.typed import read_accuracy, read_kelvin, read_percent, read_positive
 from coldwright.panels.typed_checks import takes_text
 from coldwright.panels.words import say_study
 from coldwright.quantities import Kind, read
+from coldwright.quantities.constants import ICE_POINT_K
 
 CAUTION = (
     "⚠ This test is live: do it only if you are allowed to, with the clamp round one wire, covers on and your hands "

@@ -9,9 +9,9 @@ from inspect import signature
 from typing import ParamSpec, TypeVar
 
 from coldwright.electrical.capacitor import MOST_FARAD
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import AnswerError, InputError
 from coldwright.quantities import Kind
+from coldwright.quantities.constants import ICE_POINT_K
 
 SENSE: Mapping[Kind, tuple[float, float, str]] = {
     Kind.VOLTAGE: (0.0, 2000.0, "at most 2000 V"),

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import SEA_LEVEL_PA
 
-SEA_LEVEL_PA = 101_325.0
 SEA_LEVEL_K = 288.15
 LAPSE_K_PER_M = 0.0065
 EXPONENT = 9.80665 * 0.0289644 / (8.31432 * LAPSE_K_PER_M)  # constants of the 1976 standard; 5.2559

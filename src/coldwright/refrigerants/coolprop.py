@@ -12,9 +12,9 @@ from enum import Enum
 from typing import Any, NamedTuple
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.catalogue import Refrigerant, refrigerant_named
 
-ICE_POINT_K = 273.15
 ENTHALPY_AT_ICE_POINT = 200e3  # saturated liquid [J/kg]
 ENTROPY_AT_ICE_POINT = 1e3  # saturated liquid [J/(kg K)]
 R22_LIQUID = (-10.70594, 3.738166, -2.007822, 5.813607)

@@ -9,11 +9,12 @@ import math
 from typing import NoReturn
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import GAS_CONSTANT, ICE_POINT_K, SEA_LEVEL_PA
 from coldwright.refrigerants.catalogue import Refrigerant, refrigerant_named
 
 HOUSEHOLD_KG = 0.150  # IEC/UL 60335-2-24: flammable refrigerant of a household refrigerator, each circuit
 SAFE_SHARE = 0.25  # of the lower flammable limit, 40 CFR 82 subpart G Appendix R; safety standards take it too
-MOLAR_VOLUME = 8.314462618 * 298.15 / 101_325.0  # ideal gas at 25 °C [m³/mol]
+MOLAR_VOLUME = GAS_CONSTANT * (ICE_POINT_K + 25.0) / SEA_LEVEL_PA  # ideal gas at 25 °C [m³/mol]
 GG2_FACTOR = 2.5
 RELEASE_HEIGHTS_M = {"floor": 0.6, "window": 1.0, "wall": 1.8, "ceiling": 2.2}
 """Height a leak comes from, by where the unit is: IEC 60335-2-40 GG.2 (floor read in a table, others from memory)."""

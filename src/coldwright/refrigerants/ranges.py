@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from coldwright.errors import InputError
-from coldwright.refrigerants.coolprop import ICE_POINT_K, Fluid
+from coldwright.quantities.constants import ICE_POINT_K
+from coldwright.refrigerants.coolprop import Fluid
 
 LEAST_MEANT_K = 150.0  # -123 °C: nobody means less, though some equations go on; °C and °F typed for kelvin fall below
 LEAST_MEANT_PA = 100.0  # nobody means a boiling point below it; bar typed for pascal falls below

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.sealed_system.plant import Around
 
-ICE_POINT_K = 273.15
 ROOM_K = (263.15, 333.15)  # -10 °C to 60 °C
 AIR_K = (223.15, 323.15)  # -50 °C to 50 °C
 LEAST_AIR = 0.02  # air still moves by itself when a fan stands

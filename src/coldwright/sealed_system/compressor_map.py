@@ -7,9 +7,8 @@ from dataclasses import dataclass
 from enum import Enum
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.quantities.units import BTU, POUND
-
-ICE_POINT_K = 273.15
 
 
 class MapTemperature(Enum):

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.saturation import (
     bubble_temperature,
     dew_pressure,
@@ -19,7 +20,6 @@ from coldwright.refrigerants.saturation import (
 from coldwright.refrigerants.states import State, state_ph, state_ps, state_pt
 from coldwright.sealed_system.cycle_states import Cycle, Settings
 
-ICE_POINT_K = 273.15
 LEAST_PA = 1000.0  # below it no evaporator works, and the number was in another unit
 _NIL_K = 1e-4  # closer to saturation than this is saturated
 

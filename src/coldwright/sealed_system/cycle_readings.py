@@ -7,14 +7,14 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K, SEA_LEVEL_PA
 from coldwright.refrigerants.atmosphere import absolute_of
 from coldwright.refrigerants.saturation import bubble_temperature, dew_temperature
 from coldwright.refrigerants.states import state_ph
-from coldwright.sealed_system.cycle import ICE_POINT_K, closed, liquid_at, vapour_at
+from coldwright.sealed_system.cycle import closed, liquid_at, vapour_at
 from coldwright.sealed_system.cycle_states import Cycle, Settings
 
 HOT_DISCHARGE_K = 120.0 + ICE_POINT_K  # above it oil breaks down (common practice, no source)
-STANDARD_ATMOSPHERE_PA = 101325.0
 
 
 @dataclass(frozen=True)
@@ -32,7 +32,7 @@ class CycleReadings:
     liquid_k: float
     evaporator_outlet_k: float | None = None
     has_exchanger: bool = False
-    atmosphere_pa: float = STANDARD_ATMOSPHERE_PA
+    atmosphere_pa: float = SEA_LEVEL_PA
 
 
 @dataclass(frozen=True)

@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
+from coldwright.quantities.constants import GAS_CONSTANT
 from coldwright.refrigerants.kernels import Tables, dew_pressure_at, kernel, saturation
 
-GAS_CONSTANT = 8.314462618
 DRIEST = 1e-9
 
 

@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import SEA_LEVEL_PA
 from coldwright.refrigerants.water import water_vapour_pressure
 from coldwright.sealed_system.service.evacuation import evacuate, hold
 from coldwright.sealed_system.service.vacuum_flow import (
@@ -20,7 +21,6 @@ from coldwright.sealed_system.service.vacuum_flow import (
     orifice_flow,
 )
 from coldwright.sealed_system.service.vacuum_system import (
-    ATMOSPHERE_PA,
     MANIFOLD_M3,
     Rig,
     Side,
@@ -55,7 +55,7 @@ def test_pump_on_a_wide_short_tube_is_exponential():
     rig = Rig(PUMP, (Tube(0.05, 0.05),))
     volume = system.near_m3 + rig.volume_m3
     record = evacuate(system, opened(system), rig, 20.0, readings=5)
-    exact = 2.0 + (ATMOSPHERE_PA - 2.0) * np.exp(-1e-3 * record.seconds / volume)
+    exact = 2.0 + (SEA_LEVEL_PA - 2.0) * np.exp(-1e-3 * record.seconds / volume)
 
     assert record.near_pa == pytest.approx(exact, rel=0.01)
 
@@ -65,7 +65,7 @@ def test_the_far_side_empties_through_the_capillary_as_by_hand():
     system = replace(VacuumSystem(), oil_kg=0.0)
     record = evacuate(system, opened(system), Rig(PUMP, (Tube(0.02, 0.3),)), 1800.0, readings=4)
     k = math.pi * system.capillary.bore_m**4 / (128 * AIR.viscosity * system.capillary.length_m)
-    exact = 1 / (1 / ATMOSPHERE_PA + k * record.seconds / (2 * system.far_m3))
+    exact = 1 / (1 / SEA_LEVEL_PA + k * record.seconds / (2 * system.far_m3))
 
     assert record.far_pa == pytest.approx(exact, rel=0.03)
     # half an hour of pumping on one side leaves far more than ten thousand microns behind the capillary
@@ -122,7 +122,7 @@ def test_a_leak_rises_in_a_straight_line(side):
     system = replace(VacuumSystem(), capillary=SHUT, leak_m2=1e-11, leak_side=side, oil_kg=0.0)
     record = hold(system, state_of(40.0, 40.0), 1200.0, readings=13)
     volume = system.near_m3 if side is Side.NEAR else system.far_m3
-    rise = orifice_flow(1e-11, ATMOSPHERE_PA, 0.0, ROOM_K) / volume
+    rise = orifice_flow(1e-11, SEA_LEVEL_PA, 0.0, ROOM_K) / volume
     pascal = record.near_pa if side is Side.NEAR else record.far_pa
 
     assert pascal == pytest.approx(40.0 + rise * record.seconds, rel=1e-4)
@@ -133,7 +133,7 @@ def test_a_leak_works_outward_as_well():
     """Above the pressure of the room gas goes out, until both are equal."""
     system = replace(VacuumSystem(), leak_m2=1e-7, oil_kg=0.0, capillary=Tube(0.005, 1.0))
     end = hold(system, state_of(1.4e5, 1.4e5), 3600.0, readings=3).end
-    assert end.near_pa == pytest.approx(ATMOSPHERE_PA, rel=1e-3)
+    assert end.near_pa == pytest.approx(SEA_LEVEL_PA, rel=1e-3)
 
 
 @pytest.mark.parametrize("celsius", [10.0, 20.0, 35.0])
@@ -215,10 +215,10 @@ def test_each_break_dilutes_the_air():
     state, shares = opened(system), []
     for _ in range(2):
         state = evacuate(system, state, rig, 60.0, readings=2).end
-        shares.append(state.near_pa / ATMOSPHERE_PA)
-        state = filled_to(system, state, ATMOSPHERE_PA, both_sides=True)
-        assert (state.near_pa, state.far_pa) == (pytest.approx(ATMOSPHERE_PA), pytest.approx(ATMOSPHERE_PA))
-    assert state.near[0] / ATMOSPHERE_PA == pytest.approx(shares[0] * shares[1], rel=0.05)
+        shares.append(state.near_pa / SEA_LEVEL_PA)
+        state = filled_to(system, state, SEA_LEVEL_PA, both_sides=True)
+        assert (state.near_pa, state.far_pa) == (pytest.approx(SEA_LEVEL_PA), pytest.approx(SEA_LEVEL_PA))
+    assert state.near[0] / SEA_LEVEL_PA == pytest.approx(shares[0] * shares[1], rel=0.05)
 
 
 def test_dilution_by_hand():
@@ -254,7 +254,7 @@ def test_a_break_on_one_side_leaves_the_far_side():
             r"^the vacuum is to be broken to 20000 Pa absolute; .* Was it a gauge pressure\?",
         ),
         (
-            lambda: diluted_share((1500.0, 2e5), ATMOSPHERE_PA),
+            lambda: diluted_share((1500.0, 2e5), SEA_LEVEL_PA),
             r"^an evacuation reached 200000 Pa; .* Was it typed in microns\?$",
         ),
         (

@@ -8,8 +8,9 @@ from coldwright.bench.unit_bench import UnitBench
 from coldwright.course.people.overloads_answers import answers_from, average
 from coldwright.course.people.overloads_notes import Notes
 from coldwright.course.people.overloads_work import take_readings
-from coldwright.electrical.windings import ICE_POINT_K, Conductor
+from coldwright.electrical.windings import Conductor
 from coldwright.labs.overloads.sheet import SHEET_C, trip_sheet
+from coldwright.quantities.constants import ICE_POINT_K
 
 Answers = dict[str, str]
 Change = Callable[[UnitBench, Notes, Answers], Answers]

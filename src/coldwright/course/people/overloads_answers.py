@@ -6,8 +6,9 @@ import math
 
 from coldwright.bench.unit_bench import UnitBench
 from coldwright.course.people.overloads_notes import NOT_DONE, Notes, device_of
-from coldwright.electrical.windings import ICE_POINT_K, Conductor
+from coldwright.electrical.windings import Conductor
 from coldwright.labs.overloads.sheet import trip_sheet
+from coldwright.quantities.constants import ICE_POINT_K
 
 K = Conductor.COPPER.value
 NO_CLICK = "no click"

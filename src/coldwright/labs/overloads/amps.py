@@ -7,7 +7,6 @@ from itertools import product
 
 from coldwright.appliance.unit_faults import FaultName
 from coldwright.bench.unit_acts import UnitTaken
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.instruments.clamp import limit_of_clamp
 from coldwright.instruments.power_meter import Quantity, limit_of_power_meter
 from coldwright.instruments.thermometer import limit_of_temperature
@@ -15,6 +14,7 @@ from coldwright.labs.overloads.case import Case
 from coldwright.labs.overloads.heard import ROUNDED_S, middle
 from coldwright.labs.question import Expected, Solution
 from coldwright.quantities import Kind, show
+from coldwright.quantities.constants import ICE_POINT_K
 
 NO_CLICK = "no click"
 NOT_DONE = "not done: grounded"  # who finds the winding grounded gives it no power any more

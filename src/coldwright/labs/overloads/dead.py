@@ -6,7 +6,7 @@ import math
 
 from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.bench.unit_acts import INSULATED_ABOVE_OHM
-from coldwright.electrical.windings import ICE_POINT_K, Conductor
+from coldwright.electrical.windings import Conductor
 from coldwright.instruments.insulation_tester import limit_of_insulation
 from coldwright.instruments.multimeter import limit_of_ohms
 from coldwright.instruments.thermometer import limit_of_temperature
@@ -14,6 +14,7 @@ from coldwright.labs.overloads.amps import Number, shown, spread
 from coldwright.labs.overloads.case import Case
 from coldwright.labs.question import Expected, Solution
 from coldwright.quantities import Kind, show
+from coldwright.quantities.constants import ICE_POINT_K
 
 NEW_ONE = "the new compressor must show at least 2 MΩ"
 COPPER = Conductor.COPPER.value

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from coldwright.appliance.cooler import Cooler
 from coldwright.appliance.unit import plate_of
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 
 SHEET_C = 25.0  # room, shell and overload of the sheet's figures
 POINT_ABOVE = 1.35  # the sheet's point lies above the locked-rotor amps: short enough that little heat is lost

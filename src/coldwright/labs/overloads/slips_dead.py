@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from coldwright.appliance.unit_circuit import UnitCircuit
 from coldwright.appliance.unit_faults import FaultName
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.instruments.multimeter import OHMS
 from coldwright.labs.overloads.case import Case
 from coldwright.labs.overloads.dead import COPPER, hot_by_resistance, hot_numbers, insulation
 from coldwright.labs.overloads.slips_live import each, fahrenheit
 from coldwright.labs.question import Misconception
+from coldwright.quantities.constants import ICE_POINT_K
 
 
 def opens_hot(case: Case) -> bool:

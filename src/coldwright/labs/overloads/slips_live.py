@@ -6,11 +6,11 @@ from collections.abc import Iterable
 from itertools import product
 
 from coldwright.appliance.unit_faults import FaultName
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.labs.overloads.amps import average_of, shells, spans, starts, watts
 from coldwright.labs.overloads.case import Case
 from coldwright.labs.overloads.sheet import SHEET_C
 from coldwright.labs.question import Misconception
+from coldwright.quantities.constants import ICE_POINT_K
 
 SHEET_K = ICE_POINT_K + SHEET_C
 

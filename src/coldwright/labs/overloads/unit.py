@@ -11,10 +11,10 @@ from coldwright.appliance.unit import BenchUnit, arrival_state
 from coldwright.appliance.unit_faults import FaultName, can_have
 from coldwright.bench.draw import Draw
 from coldwright.bench.unit_bench import UnitBench
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.labs.overloads.sheet import trip_sheet
 from coldwright.labs.ticket import Ticket
 from coldwright.labs.unit_draw import arrived_running, drawn_lead, drawn_unit
+from coldwright.quantities.constants import ICE_POINT_K
 
 MODELS = ("Tarn 11", "Tarn 21", "Tarn 12", "Tarn 22", "Tarn 14", "Tarn 24")
 FAULTS = (

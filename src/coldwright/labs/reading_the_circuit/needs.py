@@ -16,11 +16,12 @@ from coldwright.labs.reading_the_circuit.case import (
 from coldwright.labs.reading_the_circuit.joint import LOADED_A
 from coldwright.labs.reading_the_circuit.unit import faulty_component
 from coldwright.labs.unit_case import proof_after_repair, proved_dead
+from coldwright.quantities.constants import ICE_POINT_K
 
 F = FaultName
 PROOF = ("earth", "insulation", "polarity")
 WORK = ("no_hazard", "proved_dead", "proof", "works", "economy")
-DRIFTED_CLOSES_BELOW_K = 273.15 + 19.5  # above this a drifted thermostat is closed, one that is stuck open is not
+DRIFTED_CLOSES_BELOW_K = ICE_POINT_K + 19.5  # above this a drifted thermostat is closed, one that is stuck open is not
 MOST_TIMES_BEST = 2
 TIMER_PAIRS = (("timer 1", "timer 2"), ("timer 1", "timer 4"))
 

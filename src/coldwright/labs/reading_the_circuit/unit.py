@@ -17,9 +17,9 @@ from coldwright.appliance.unit_faults import FaultName, UnitFault
 from coldwright.appliance.wiring import Wiring
 from coldwright.bench.draw import Draw
 from coldwright.bench.unit_bench import UnitBench
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.labs.ticket import Ticket
 from coldwright.labs.unit_draw import drawn_lead, drawn_unit
+from coldwright.quantities.constants import ICE_POINT_K
 
 F = FaultName
 COMMON = (

@@ -23,7 +23,6 @@ from coldwright.bench.unit_acts import HOLD_S, LISTEN_S, START_TEST_S
 from coldwright.bench.unit_labels import label
 from coldwright.electrical.ptc import Ptc
 from coldwright.electrical.start_relays import CurrentRelay, PotentialRelay
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.instruments.clamp import limit_of_clamp
 from coldwright.instruments.hold import largest_rms
 from coldwright.instruments.multimeter import Function, limit_of, limit_of_ohms
@@ -39,6 +38,7 @@ from coldwright.labs.start_circuits.readings import (
 )
 from coldwright.labs.start_circuits.unit import faults_of
 from coldwright.labs.unit_draw import START_CAPACITOR_ABOVE, TOLERANCE
+from coldwright.quantities.constants import ICE_POINT_K
 
 ROOM_K = ICE_POINT_K + 24.0
 WARM = 0.03  # of a copper winding's ohms over 6 K to either side of that room, the span of the drawn rooms

@@ -13,13 +13,14 @@ from itertools import product
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.pins import Pattern, PinReadings, Pins, SumRule, sum_rule
 from coldwright.electrical.verdict import Finding, judge_windings
-from coldwright.electrical.windings import ICE_POINT_K, REFERENCE_K, Conductor, resistance_at, temperature_rise
+from coldwright.electrical.windings import REFERENCE_K, Conductor, resistance_at, temperature_rise
 from coldwright.instruments.insulation_tester import limit_of_insulation
 from coldwright.instruments.multimeter import OHMS, limit_of_ohms
 from coldwright.instruments.thermometer import RANGE as THERMOMETER
 from coldwright.labs.question import Expected, Solution
 from coldwright.labs.winding_checks.case import PAIR_NAMES, PAIRS, Case
 from coldwright.quantities import Kind, show
+from coldwright.quantities.constants import ICE_POINT_K
 
 ROOM_LIMIT_K = THERMOMETER.limit(0.0) + THERMOMETER.resolution
 

@@ -6,12 +6,13 @@ from collections.abc import Callable
 
 from coldwright.appliance.compressor import BenchCircuit
 from coldwright.appliance.faults import FaultKind
-from coldwright.electrical.windings import ICE_POINT_K, REFERENCE_K, Conductor, resistance_at
+from coldwright.electrical.windings import REFERENCE_K, Conductor, resistance_at
 from coldwright.instruments.display import pick_range
 from coldwright.instruments.insulation_tester import RANGES as INSULATION
 from coldwright.instruments.multimeter import OHMS
 from coldwright.labs.question import Misconception
 from coldwright.labs.winding_checks.case import PAIR_NAMES, Case
+from coldwright.quantities.constants import ICE_POINT_K
 
 Value = Callable[[Case, str], float | str | tuple[float, ...] | None]
 K = Conductor.COPPER.value

@@ -10,8 +10,8 @@ from coldwright.appliance.faults import FaultKind, WindingFault
 from coldwright.appliance.nameplate import compressors
 from coldwright.bench.compressor_bench import CompressorBench
 from coldwright.bench.draw import Draw
-from coldwright.electrical.windings import ICE_POINT_K
 from coldwright.labs.ticket import Ticket
+from coldwright.quantities.constants import ICE_POINT_K
 
 TRIPPED = "hot protector"
 CONDITIONS = (*(kind for kind in FaultKind if kind is not FaultKind.NONE), FaultKind.NONE, TRIPPED)

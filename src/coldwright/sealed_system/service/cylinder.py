@@ -10,9 +10,10 @@ from dataclasses import dataclass
 from enum import Enum
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.catalogue import refrigerant_named
 from coldwright.refrigerants.saturation import bubble_pressure, saturated_liquid
-from coldwright.sealed_system.service.inputs import ICE_POINT_K, check_positive
+from coldwright.sealed_system.service.inputs import check_positive
 
 WATER_KG_PER_M3 = 999.0  # at 60 °F, at which water capacity is counted
 FILL_SHARE = 0.80

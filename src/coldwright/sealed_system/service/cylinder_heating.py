@@ -9,10 +9,11 @@ from __future__ import annotations
 from enum import Enum
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.saturation import bubble_pressure, saturated_vapour
 from coldwright.refrigerants.states import state_pt
 from coldwright.sealed_system.service.cylinder import liquid_density
-from coldwright.sealed_system.service.inputs import BAR, ICE_POINT_K, check_positive, check_temperature
+from coldwright.sealed_system.service.inputs import BAR, check_positive, check_temperature
 
 
 def liquid_share(refrigerant: str, mass_kg: float, volume_m3: float, temperature_k: float) -> float:

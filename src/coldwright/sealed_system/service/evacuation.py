@@ -12,20 +12,12 @@ from dataclasses import dataclass
 import numpy as np
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import GAS_CONSTANT, ICE_POINT_K
 from coldwright.refrigerants.water import water_vapour_pressure
 from coldwright.sealed_system.service.stiff_steps import states_at
-from coldwright.sealed_system.service.vacuum_flow import (
-    GAS_CONSTANT,
-    STEAM,
-    Tube,
-    line_conductance,
-    mixed,
-    orifice_flow,
-    pump_speed,
-)
+from coldwright.sealed_system.service.vacuum_flow import STEAM, Tube, line_conductance, mixed, orifice_flow, pump_speed
 from coldwright.sealed_system.service.vacuum_system import GASES, Rig, Side, VacuumState, VacuumSystem
 
-ICE_POINT_K = 273.15
 LIQUID_J, ICE_J, STEAM_J = 4186.0, 2100.0, 1860.0  # J/(kg K)
 MELTING_J, BOILING_J = 333.6e3, 2500.9e3  # J/kg at 0 °C; the four from memory
 _AIR, _NITROGEN, _WATER, _REFRIGERANT = range(len(GASES))

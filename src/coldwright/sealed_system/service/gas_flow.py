@@ -6,7 +6,8 @@ import math
 from dataclasses import dataclass
 
 from coldwright.errors import InputError
-from coldwright.sealed_system.service.inputs import GAS_CONSTANT, check_positive
+from coldwright.quantities.constants import GAS_CONSTANT
+from coldwright.sealed_system.service.inputs import check_positive
 
 MOST_ROUNDS, SETTLED = 40, 1e-4  # rounds that settle friction and flow, each at least halving the gap
 LAMINAR_BELOW, TURBULENT_ABOVE = 2100.0, 4000.0

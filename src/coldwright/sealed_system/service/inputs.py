@@ -5,9 +5,8 @@ from __future__ import annotations
 import math
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 
-ICE_POINT_K = 273.15
-GAS_CONSTANT = 8.314462618  # J/(mol K)
 LEAST_K, MOST_K = ICE_POINT_K - 50.0, ICE_POINT_K + 70.0
 BAR = 1e5
 PSI = 6894.757293168

@@ -8,9 +8,9 @@ from functools import lru_cache
 import numpy as np
 from numpy.typing import NDArray
 
+from coldwright.quantities.constants import GAS_CONSTANT
 from coldwright.refrigerants.catalogue import refrigerant_named
 from coldwright.refrigerants.saturation import dew_pressure, latent_heat, saturated_vapour
-from coldwright.sealed_system.service.inputs import GAS_CONSTANT
 
 COLUMN_LEAST_K, COLUMN_MOST_K, COLUMN_STEP_K = 213.15, 338.15, 2.5
 

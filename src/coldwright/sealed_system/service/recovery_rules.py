@@ -10,8 +10,9 @@ from dataclasses import dataclass
 from enum import Enum
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import ICE_POINT_K
 from coldwright.refrigerants.saturation import bubble_pressure
-from coldwright.sealed_system.service.inputs import ICE_POINT_K, INCH_OF_MERCURY, POUND_KG, PSI, check_charge
+from coldwright.sealed_system.service.inputs import INCH_OF_MERCURY, POUND_KG, PSI, check_charge
 
 STANDARD_VACUUM_ZERO_PA = 29.9 * INCH_OF_MERCURY  # 40 CFR 82.156 table 1 counts its vacuum from here
 CLASS_TEMPERATURE_K = ICE_POINT_K + 40.0  # 104 °F

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from coldwright.quantities.constants import GAS_CONSTANT, SEA_LEVEL_PA
 from coldwright.sealed_system.service.gas_flow import Hose, hose_flow
-from coldwright.sealed_system.service.inputs import GAS_CONSTANT, check_positive, check_pressure, check_temperature
+from coldwright.sealed_system.service.inputs import check_positive, check_pressure, check_temperature
 from coldwright.sealed_system.service.recovery_columns import Saturation
 
 VISCOSITY = 1.15e-5  # of refrigerant vapour near 20 °C, 0.7e-5 to 1.3e-5 by kind [Pa s] (from memory)
@@ -57,7 +58,7 @@ class RecoveryMachine:
 class Bag:
     """A recovery bag (passive), which stays at the pressure of the air around it until it is full."""
 
-    air_pa: float = 101325.0
+    air_pa: float = SEA_LEVEL_PA
 
     def __post_init__(self) -> None:
         check_pressure("the air pressure", self.air_pa, 1.2e5)

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from enum import Enum
 
 from coldwright.errors import InputError
+from coldwright.quantities.constants import GAS_CONSTANT
 from coldwright.refrigerants.nitrogen import nitrogen_density, nitrogen_pressure
-from coldwright.sealed_system.service.inputs import GAS_CONSTANT, check_positive, check_pressure, check_temperature
+from coldwright.sealed_system.service.inputs import check_positive, check_pressure, check_temperature
 
 NITROGEN_KG_PER_MOL = 0.02801348
 

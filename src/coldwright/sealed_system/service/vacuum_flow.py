@@ -9,31 +9,8 @@ import math
 from dataclasses import dataclass
 
 from coldwright.errors import InputError
-
-GAS_CONSTANT = 8.314462618  # J/(mol K)
-
-
-def check_above_zero(name: str, value: float, unit: str, slip: str) -> None:
-    """Refuses what is not a finite number above zero.
-
-    Parameters
-    ----------
-    name : str
-        What it is [-]
-    value : float
-        Its value [in the unit]
-    unit : str
-        Its unit [-]
-    slip : str
-        The likely slip, or nothing [-]
-
-    Raises
-    ------
-    InputError
-        If it is not above zero and finite.
-    """
-    if not 0 < value < math.inf:
-        raise InputError(f"{name} is {value:g} {unit}; it must be above 0 {unit} and finite{slip}")
+from coldwright.quantities.checks import check_positive
+from coldwright.quantities.constants import GAS_CONSTANT
 
 
 @dataclass(frozen=True)
@@ -61,8 +38,8 @@ class Tube:
     length_m: float
 
     def __post_init__(self) -> None:
-        check_above_zero("the bore of the tube", self.bore_m, "m", "")
-        check_above_zero("the length of the tube", self.length_m, "m", "")
+        check_positive("the bore of the tube", self.bore_m, "m")
+        check_positive("the length of the tube", self.length_m, "m")
         if self.bore_m > 0.1:
             raise InputError(
                 f"the bore of the tube is {self.bore_m:g} m; it must be at most 0.1 m. Was it typed in mm?"
@@ -82,8 +59,8 @@ class Pump:
     ultimate_pa: float
 
     def __post_init__(self) -> None:
-        check_above_zero("the speed of the pump", self.speed_m3_per_s, "m³/s", "")
-        check_above_zero("the ultimate pressure of the pump", self.ultimate_pa, "Pa", "")
+        check_positive("the speed of the pump", self.speed_m3_per_s, "m³/s")
+        check_positive("the ultimate pressure of the pump", self.ultimate_pa, "Pa")
         if self.speed_m3_per_s > 0.1:
             raise InputError(
                 f"the speed of the pump is {self.speed_m3_per_s:g} m³/s; a service pump has at most 0.1 m³/s. "

@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from enum import Enum
 
 from coldwright.errors import InputError
+from coldwright.quantities.checks import check_positive
+from coldwright.quantities.constants import ICE_POINT_K, SEA_LEVEL_PA
 from coldwright.sealed_system.service.vacuum_flow import (
     AIR,
     NITROGEN,
@@ -15,10 +17,8 @@ from coldwright.sealed_system.service.vacuum_flow import (
     Gas,
     Pump,
     Tube,
-    check_above_zero,
 )
 
-ATMOSPHERE_PA = 101_325.0
 GASES = ("air", "nitrogen", "water", "refrigerant")
 CAPILLARY = Tube(0.7e-3, 3.0)
 MANIFOLD_M3 = 20e-6  # block of the gauge set; illustrative
@@ -45,7 +45,7 @@ class VacuumSystem:
     far_m3: float = 0.5e-3
     capillary: Tube = CAPILLARY
     wall_k: float = 293.15
-    atmosphere_pa: float = ATMOSPHERE_PA
+    atmosphere_pa: float = SEA_LEVEL_PA
     leak_m2: float = 0.0
     leak_side: Side = Side.NEAR
     water_side: Side = Side.NEAR
@@ -59,7 +59,7 @@ class VacuumSystem:
 
     def __post_init__(self) -> None:
         for name, volume in (("near", self.near_m3), ("far", self.far_m3)):
-            check_above_zero(f"the volume of the {name} side", volume, "m³", "")
+            check_positive(f"the volume of the {name} side", volume, "m³")
             if volume > 0.1:
                 raise InputError(
                     f"the volume of the {name} side is {volume:g} m³; a small system has at most 0.1 m³. "
@@ -72,7 +72,7 @@ class VacuumSystem:
             )
         if not 0 <= self.leak_m2 <= 1e-6:
             raise InputError(f"the leak is {self.leak_m2:g} m²; it must be 0 to 1e-6 m². Was it typed in mm²?")
-        check_above_zero("the pressure of the atmosphere", self.atmosphere_pa, "Pa", "")
+        check_positive("the pressure of the atmosphere", self.atmosphere_pa, "Pa")
 
     @property
     def gases(self) -> tuple[Gas, ...]:
@@ -112,7 +112,7 @@ class VacuumState:
     @property
     def is_ice(self) -> bool:
         """Whether there is water and it is frozen."""
-        return self.water_kg > 0 and self.wet_k < 273.15
+        return self.water_kg > 0 and self.wet_k < ICE_POINT_K
 
 
 @dataclass(frozen=True)

@@ -22,7 +22,6 @@ from coldwright.electrical.capacitor_discharge import (
 from coldwright.electrical.capacitor_rule import Marking
 from coldwright.electrical.capacitor_sizing import capacitor_voltage, quadrature_capacitance, rating_needed
 from coldwright.electrical.capacitor_tests import loss_tangent
-from coldwright.electrical.checks import check_flag, check_phasor, check_positive, is_number
 from coldwright.electrical.heating import after, time_to
 from coldwright.electrical.measured import Measured
 from coldwright.electrical.motor_curves import starting
@@ -38,6 +37,7 @@ from coldwright.errors import InputError
 from coldwright.instruments.display import Error, Range
 from coldwright.instruments.limits import voltmeter_share
 from coldwright.instruments.power_meter import energy_of, power_factor
+from coldwright.quantities.checks import check_flag, check_phasor, check_positive, is_number
 
 NAN, INF = math.nan, math.inf
 BOTH = MotorType.CAPACITOR_START_CAPACITOR_RUN
